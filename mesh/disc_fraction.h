@@ -1,9 +1,9 @@
 #pragma once
 // Exact area that a disc shares with a cell.
 
-#include <array>
-
 #include "mesh/domain.h"
+
+#include <array>
 
 namespace interpile::mesh {
 

@@ -1,12 +1,12 @@
 #pragma once
 // Named arrays of results and the table that tells what each name means.
 
+#include <Eigen/Core>
+
 #include <map>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include <Eigen/Core>
 
 namespace interpile::mesh {
 

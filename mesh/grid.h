@@ -1,17 +1,17 @@
 #pragma once
 // Structured quadrilaterals: node positions, connectivity, generation with a fine treated area.
 
-#include <array>
-#include <vector>
+#include "mesh/domain.h"
 
 #include <Eigen/Core>
 
-#include "mesh/domain.h"
+#include <array>
+#include <vector>
 
 namespace interpile::mesh {
 
-/// nx x ny cells; node (i, j) has index j (nx+1) + i, cell (i, j) has index j nx + i. The corners of a cell run
-/// counterclockwise from its low corner.
+/// nx x ny cells; node (i, j) has index j (nx+1) + i, cell (i, j) has index j nx + i. The corners of a cell
+/// run counterclockwise from its low corner.
 struct Grid {
     int cells_x = 0;
     int cells_y = 0;
@@ -36,21 +36,22 @@ struct GridSettings {
     double growth_ratio = 1.2; ///< each cell outside is larger than its inner neighbor by this ratio [-]
 };
 
-/// Grid of the domain: squares of fine_cell_m around the piles, growing geometrically to the sides. A Round domain
-/// is mapped from a square: concentric squares in the middle turn smoothly into circles at the arc, its fine_cell_m
-/// holds at the center.
-/// \throws std::invalid_argument if the extent is empty or a setting is not positive
+/// Grid of the domain: squares of fine_cell_m around the piles, growing geometrically to the sides. A Round
+/// domain is mapped from a square: concentric squares in the middle turn smoothly into circles at the arc,
+/// its fine_cell_m holds at the center. \throws std::invalid_argument if the extent is empty or a setting is
+/// not positive
 Grid make_grid(const Domain& domain, const std::vector<Vec2>& pile_centers, const GridSettings& settings);
 
-/// Cell boundaries along one axis from low to high: steps of `fine` between fine_low and fine_high, growing by
-/// `ratio` outside; the last step is adjusted so that both ends are met exactly.
-std::vector<double> graded_axis(double low, double high, double fine_low, double fine_high, double fine, double ratio);
+/// Cell boundaries along one axis from low to high: steps of `fine` between fine_low and fine_high, growing
+/// by `ratio` outside; the last step is adjusted so that both ends are met exactly.
+std::vector<double> graded_axis(double low, double high, double fine_low, double fine_high, double fine,
+                                double ratio);
 
 /// Worst values over all cells, printed before a run and stored with the result.
 struct GridQuality {
-    double smallest_cell_m = 0;     ///< shortest edge
-    double largest_cell_m = 0;      ///< longest edge
-    double largest_aspect = 0;      ///< longest over shortest edge of one cell [-]
+    double smallest_cell_m = 0;        ///< shortest edge
+    double largest_cell_m = 0;         ///< longest edge
+    double largest_aspect = 0;         ///< longest over shortest edge of one cell [-]
     double largest_neighbor_ratio = 0; ///< edge length across a shared node line [-]
     double smallest_corner_sine = 0;   ///< sine of the sharpest (or flattest) corner; 1 for rectangles
 };

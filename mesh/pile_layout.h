@@ -1,13 +1,13 @@
 #pragma once
 // Where the piles stand and in which order they are driven.
 
-#include <optional>
-#include <string>
-#include <vector>
+#include "mesh/domain.h"
 
 #include <Eigen/Core>
 
-#include "mesh/domain.h"
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace interpile::mesh {
 
@@ -24,19 +24,19 @@ enum class OrderKind { RowByRow, Alternating, FromSide, FromMiddle, Together, Li
 /// The user's description of a layout. Angles counterclockwise from x.
 struct LayoutSettings {
     Pattern pattern = Pattern::Square;
-    double spacing_m = 0;      ///< center to center within a row
-    double row_spacing_m = 0;  ///< Rectangular only; Square: spacing, Triangular: spacing sqrt(3)/2
-    int rows = 1;              ///< along y before rotation
-    int columns = 1;           ///< along x before rotation
-    Vec2 origin_m = {0, 0};    ///< center of the first pile (row 1, column 1)
-    double angle_deg = 0;      ///< rotation of the pattern about the origin
+    double spacing_m = 0;       ///< center to center within a row
+    double row_spacing_m = 0;   ///< Rectangular only; Square: spacing, Triangular: spacing sqrt(3)/2
+    int rows = 1;               ///< along y before rotation
+    int columns = 1;            ///< along x before rotation
+    Vec2 origin_m = {0, 0};     ///< center of the first pile (row 1, column 1)
+    double angle_deg = 0;       ///< rotation of the pattern about the origin
     std::vector<Vec2> listed_m; ///< Listed only
 };
 
 struct OrderSettings {
     OrderKind kind = OrderKind::RowByRow;
-    Side from = West;          ///< FromSide only
-    std::vector<int> listed;   ///< Listed only: pile numbers 1..n, each once
+    Side from = West;        ///< FromSide only
+    std::vector<int> listed; ///< Listed only: pile numbers 1..n, each once
 };
 
 /// Centers in the order of their numbers 1..n (row by row).
@@ -44,8 +44,8 @@ std::vector<Vec2> pile_centers(const LayoutSettings& layout);
 
 /// Order of work: groups of pile indices 0..n-1; the piles of one group are driven together.
 /// \throws std::invalid_argument if a listed order does not name every pile exactly once
-std::vector<std::vector<int>> installation_order(const std::vector<Vec2>& centers, const LayoutSettings& layout,
-                                                 const OrderSettings& order);
+std::vector<std::vector<int>> installation_order(const std::vector<Vec2>& centers,
+                                                 const LayoutSettings& layout, const OrderSettings& order);
 
 /// Plan area that one pile of the pattern serves [m2]: s^2, s^2 sqrt(3)/2, s t. Empty for Listed.
 std::optional<double> tributary_area_m2(const LayoutSettings& layout);

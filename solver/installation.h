@@ -1,8 +1,6 @@
 #pragma once
 // Drive the piles of a plan in their order and tell an observer what happens.
 
-#include <string>
-
 #include "mesh/domain.h"
 #include "mesh/grid.h"
 #include "solver/installation_plan.h"
@@ -10,22 +8,24 @@
 #include "solver/slice.h"
 #include "solver/soil_model.h"
 
+#include <string>
+
 namespace interpile::solver {
 
 enum class Outcome { Finished, NotConverged, Stopped };
 
 struct RunReport {
     Outcome outcome = Outcome::Finished;
-    std::string why;               ///< NotConverged: pile, stroke, place and residual in words
+    std::string why; ///< NotConverged: pile, stroke, place and residual in words
     long increments = 0;
     long iterations = 0;
     long factorizations = 0;
 };
 
-/// Run the whole plan. A stage is recorded before the first pile, after each pile (after each group driven together)
-/// and, marked as not converged, where the run cannot go on.
-/// \throws std::invalid_argument if a pile lies outside the domain or discs overlap at the start
-RunReport install_piles(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil,
-                        const InstallationPlan& plan, RunObserver& observer);
+/// Run the whole plan. A stage is recorded before the first pile, after each pile (after each group driven
+/// together) and, marked as not converged, where the run cannot go on. \throws std::invalid_argument if a
+/// pile lies outside the domain or discs overlap at the start
+RunReport install_piles(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
+                        const SoilModel& soil, const InstallationPlan& plan, RunObserver& observer);
 
 } // namespace interpile::solver

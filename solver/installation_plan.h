@@ -1,43 +1,44 @@
 #pragma once
 // What is done to the ground: the piles, their strokes, and how finely the computation follows them.
 
-#include <vector>
-
 #include "mesh/domain.h"
+
+#include <vector>
 
 namespace interpile::solver {
 
 /// One pile as seen by the slice. All piles of a run share the stroke plan.
 struct PilePlan {
     mesh::Vec2 center_m = {0, 0};
-    double diameter_m = 0;      ///< finished pile; injected area pi d^2/4
+    double diameter_m = 0; ///< finished pile; injected area pi d^2/4
 };
 
-/// How one depth experiences the making of a pile. The disc grows from its seed: injected area 0 -> casing area in
-/// the casing pass, then in equal areas per stroke to the pile area; before every stroke the casing is withdrawn
-/// until the disc pressure has fallen to withdrawal_pressure_ratio x sigma_v0'.
+/// How one depth experiences the making of a pile. The disc grows from its seed: injected area 0 -> casing
+/// area in the casing pass, then in equal areas per stroke to the pile area; before every stroke the casing
+/// is withdrawn until the disc pressure has fallen to withdrawal_pressure_ratio x sigma_v0'.
 struct StrokePlan {
-    double casing_diameter_m = 0;      ///< 0: no separate casing pass
-    int strokes = 0;                   ///< 0: the pile grows in one monotonic expansion
-    double seed_radius_m = 0;          ///< a0, radius of the soil disc that is replaced by the pile
+    double casing_diameter_m = 0;           ///< 0: no separate casing pass
+    int strokes = 0;                        ///< 0: the pile grows in one monotonic expansion
+    double seed_radius_m = 0;               ///< a0, radius of the soil disc that is replaced by the pile
     double withdrawal_pressure_ratio = 0.3; ///< p_low / sigma_v0' [-]
-    double final_pressure_ratio = 0;   ///< after the last stroke the disc relaxes to this x sigma_v0'; 0: it does not
+    double final_pressure_ratio =
+        0; ///< after the last stroke the disc relaxes to this x sigma_v0'; 0: it does not
 };
 
 struct StepSettings {
-    int increments_per_pile = 20;      ///< of one full growth, in equal steps of ln(radius)
+    int increments_per_pile = 20; ///< of one full growth, in equal steps of ln(radius)
     int increments_per_half_stroke = 6;
-    double tolerance = 1e-3;           ///< worst nodal out-of-balance force over the force sum at that node [-]
+    double tolerance = 1e-3; ///< worst nodal out-of-balance force over the force sum at that node [-]
     int max_iterations = 120;
     int max_halvings = 6;
-    double hourglass = 0.009;          ///< c of the viscous hourglass resistance [-]
-    int carry_over_iterations = 15;    ///< from here on a residual below carry_over_tolerance is carried on
+    double hourglass = 0.009;       ///< c of the viscous hourglass resistance [-]
+    int carry_over_iterations = 15; ///< from here on a residual below carry_over_tolerance is carried on
     double carry_over_tolerance = 1e-2;
 };
 
 struct InstallationPlan {
-    std::vector<PilePlan> piles;             ///< by number
-    std::vector<std::vector<int>> order;     ///< groups of indices; the piles of a group are driven together
+    std::vector<PilePlan> piles;         ///< by number
+    std::vector<std::vector<int>> order; ///< groups of indices; the piles of a group are driven together
     StrokePlan strokes;
     StepSettings steps;
 };

@@ -1,13 +1,13 @@
 #pragma once
-// The only way out of the solver: what happens while piles are driven, told to whoever watches (a results file, a
-// progress line, a test). The solver never sees a file or a terminal.
+// The only way out of the solver: what happens while piles are driven, told to whoever watches (a results
+// file, a progress line, a test). The solver never sees a file or a terminal.
 
-#include <string>
-#include <vector>
+#include "mesh/fields.h"
 
 #include <Eigen/Core>
 
-#include "mesh/fields.h"
+#include <string>
+#include <vector>
 
 namespace interpile::solver {
 
@@ -16,20 +16,20 @@ enum class Phase { CasingPass, Withdrawal, Redrive, Relaxation };
 
 /// One converged increment of one pile.
 struct IncrementRecord {
-    int pile = 0;                     ///< index 0..n-1 (the first of a group driven together)
-    int place_in_order = 0;           ///< 1..n, place of this pile in the order of work
-    int stroke = 0;                   ///< 0 casing pass, 1.. strokes
+    int pile = 0;           ///< index 0..n-1 (the first of a group driven together)
+    int place_in_order = 0; ///< 1..n, place of this pile in the order of work
+    int stroke = 0;         ///< 0 casing pass, 1.. strokes
     Phase phase = Phase::CasingPass;
-    double disc_area_m2 = 0;          ///< actual area of the disc now, full disc also on a symmetry line
-    double wall_pressure_kPa = 0;     ///< radial effective stress at the wall, from the soil outside
-    double disc_pressure_kPa = 0;     ///< mean in-plane effective stress inside the disc
-    double heave_strain = 0;          ///< vertical strain of the slice since the start, logarithmic, heave positive
+    double disc_area_m2 = 0;      ///< actual area of the disc now, full disc also on a symmetry line
+    double wall_pressure_kPa = 0; ///< radial effective stress at the wall, from the soil outside
+    double disc_pressure_kPa = 0; ///< mean in-plane effective stress inside the disc
+    double heave_strain = 0; ///< vertical strain of the slice since the start, logarithmic, heave positive
     double mean_relative_density_pct = 0; ///< of the soil in the whole domain, weighted by solids
-    double vertical_stress_kPa = 0;   ///< mean sigma_v' of the slice
-    double residual = 0;              ///< worst out-of-balance force over the force sum at that node
+    double vertical_stress_kPa = 0;       ///< mean sigma_v' of the slice
+    double residual = 0;                  ///< worst out-of-balance force over the force sum at that node
     int iterations = 0;
-    int halvings = 0;                 ///< how often this increment was halved before it converged
-    double share_done = 0;            ///< 0..1 of the whole run, by injected area and strokes
+    int halvings = 0;      ///< how often this increment was halved before it converged
+    double share_done = 0; ///< 0..1 of the whole run, by injected area and strokes
 };
 
 /// Volumes per meter of initial slice thickness [m3/m], since the record before.
@@ -44,18 +44,18 @@ struct VolumeBalance {
 
 /// The whole slice at rest: before the first pile, after each pile, or where a run had to stop.
 struct StageRecord {
-    int stage = 0;               ///< 0 before the first pile
-    int pile = -1;               ///< index of the pile just finished, -1 at stage 0
-    bool converged = true;       ///< false only for a last stage saved for inspection
+    int stage = 0;         ///< 0 before the first pile
+    int pile = -1;         ///< index of the pile just finished, -1 at stage 0
+    bool converged = true; ///< false only for a last stage saved for inspection
     double residual = 0;
-    double heave_strain = 0;     ///< logarithmic, heave positive
-    Eigen::Matrix2Xd node_m;     ///< 2 x nodes, current positions
-    Eigen::ArrayXd disc_radius_m; ///< per pile, current, of a circle of the same area
-    Eigen::Matrix2Xd disc_center_m; ///< 2 x piles, current
-    mesh::Fields fields;         ///< per cell, every name of mesh::field_table()
-    VolumeBalance balance;       ///< since the stage before
+    double heave_strain = 0;              ///< logarithmic, heave positive
+    Eigen::Matrix2Xd node_m;              ///< 2 x nodes, current positions
+    Eigen::ArrayXd disc_radius_m;         ///< per pile, current, of a circle of the same area
+    Eigen::Matrix2Xd disc_center_m;       ///< 2 x piles, current
+    mesh::Fields fields;                  ///< per cell, every name of mesh::field_table()
+    VolumeBalance balance;                ///< since the stage before
     double mean_relative_density_pct = 0; ///< soil only, weighted by solids
-    double mean_void_ratio = 0;  ///< soil only, weighted by solids
+    double mean_void_ratio = 0;           ///< soil only, weighted by solids
 };
 
 class RunObserver {

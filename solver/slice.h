@@ -5,8 +5,9 @@
 
 namespace interpile::solver {
 
-/// Shared: one vertical strain for the whole slice, such that the mean sigma_v' stays at overburden (the ground
-/// heaves as a body). Fixed: no vertical strain; an upper bound of stress, right for single piles in open ground.
+/// Shared: one vertical strain for the whole slice, such that the mean sigma_v' stays at overburden (the
+/// ground heaves as a body). Fixed: no vertical strain; an upper bound of stress, right for single piles in
+/// open ground.
 enum class VerticalCondition { Shared, Fixed };
 
 constexpr double gamma_w = 9.81; // unit weight of water, kN/m3
@@ -20,9 +21,9 @@ struct OverburdenLayer {
 /// Ground state of the slice. Compression positive.
 struct Slice {
     double depth_m = 0;
-    double vertical_stress_kPa = 0;   ///< sigma_v', effective
-    double K0 = 0.5;                  ///< sigma_h'/sigma_v', both horizontal directions
-    double void_ratio = 0;            ///< e
+    double vertical_stress_kPa = 0; ///< sigma_v', effective
+    double K0 = 0.5;                ///< sigma_h'/sigma_v', both horizontal directions
+    double void_ratio = 0;          ///< e
     double e_max = 0.977;
     double e_min = 0.597;
     VerticalCondition vertical = VerticalCondition::Shared;
@@ -34,11 +35,11 @@ struct Slice {
     }
 };
 
-/// Effective vertical stress at a depth: total stress of the layers less hydrostatic water pressure below the water
-/// table. A negative water table depth is water above the ground, which loads and buoys alike.
-/// \param depth_m    below ground surface; must not be deeper than the layers together
-/// \return sigma_v' [kPa]
+/// Effective vertical stress at a depth: total stress of the layers less hydrostatic water pressure below the
+/// water table. A negative water table depth is water above the ground, which loads and buoys alike. \param
+/// depth_m    below ground surface; must not be deeper than the layers together \return sigma_v' [kPa]
 /// \throws std::invalid_argument if the layers end above the depth
-double effective_overburden_kPa(const std::vector<OverburdenLayer>& layers, double depth_m, double water_table_depth_m);
+double effective_overburden_kPa(const std::vector<OverburdenLayer>& layers, double depth_m,
+                                double water_table_depth_m);
 
 } // namespace interpile::solver

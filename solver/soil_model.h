@@ -1,14 +1,14 @@
 #pragma once
 // What every soil model offers: the stress after a strain increment, for a batch of cells.
 
+#include <Eigen/Core>
+
 #include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <stdexcept>
 #include <string>
 #include <vector>
-
-#include <Eigen/Core>
 
 namespace interpile::solver {
 
@@ -19,18 +19,26 @@ class InvalidParameter : public std::invalid_argument {
 
 /// State of n cells as columns: each quantity of all cells lies contiguous in memory.
 struct SoilState {
-    Eigen::ArrayXXd stress;     ///< n x 4: xx, yy, zz, xy; effective, compression positive [kPa]
-    Eigen::ArrayXd void_ratio;  ///< n [-]
-    Eigen::ArrayXXd history;    ///< n x SoilModel::history_size(), meaning known to the model only
+    Eigen::ArrayXXd stress;    ///< n x 4: xx, yy, zz, xy; effective, compression positive [kPa]
+    Eigen::ArrayXd void_ratio; ///< n [-]
+    Eigen::ArrayXXd history;   ///< n x SoilModel::history_size(), meaning known to the model only
     Eigen::Array<std::uint8_t, Eigen::Dynamic, 1> yielding; ///< n; 1 where the last increment yielded
 
     void resize(Eigen::Index cells, Eigen::Index history_size);
 };
 
-/// Motion of n cells over one increment, on top of the state at its start: first a rigid rotation of the material
-/// (cosine, sine, counterclockwise), then the logarithmic strain of the left stretch, shortening positive, growth
-/// of a pile taken out. xy is tensor shear, not gamma; zz is out of plane (vertical). n x 6.
-enum MotionColumn : int { StrainXX = 0, StrainYY, StrainZZ, StrainXY, RotationCos, RotationSin, MotionColumns };
+/// Motion of n cells over one increment, on top of the state at its start: first a rigid rotation of the
+/// material (cosine, sine, counterclockwise), then the logarithmic strain of the left stretch, shortening
+/// positive, growth of a pile taken out. xy is tensor shear, not gamma; zz is out of plane (vertical). n x 6.
+enum MotionColumn : int {
+    StrainXX = 0,
+    StrainYY,
+    StrainZZ,
+    StrainXY,
+    RotationCos,
+    RotationSin,
+    MotionColumns
+};
 using Motion = Eigen::Array<double, Eigen::Dynamic, MotionColumns>;
 
 /// Elastic moduli [kPa].
@@ -40,8 +48,8 @@ struct ElasticModuli {
 };
 
 /// One soil law. Implementations keep no state of their own: all of it lives in SoilState, so that a trial is
-/// thrown away by not keeping its result. Reversal memory and the like go into `history` and are final only when
-/// the solver keeps the increment.
+/// thrown away by not keeping its result. Reversal memory and the like go into `history` and are final only
+/// when the solver keeps the increment.
 class SoilModel {
 public:
     virtual ~SoilModel() = default;
@@ -64,8 +72,8 @@ public:
     /// Moduli for unloading at this state; they set the elastic operator of the solver.
     virtual ElasticModuli moduli(const SoilState& state, Eigen::Index cell) const = 0;
 
-    /// Whether repeated strokes can densify this soil. False for laws that are elastic inside a fixed yield surface;
-    /// the program then says that its densities are not a prediction.
+    /// Whether repeated strokes can densify this soil. False for laws that are elastic inside a fixed yield
+    /// surface; the program then says that its densities are not a prediction.
     virtual bool densifies_by_cycles() const = 0;
 
     /// Whether a horizontal stress K0 sigma_v (both directions) is admissible.

@@ -1,30 +1,30 @@
 #pragma once
-// Constants of the soil models, each with unit, default, range and source: the one place where they stand. The case
-// reader, the help text and the reports use this table.
+// Constants of the soil models, each with unit, default, range and source: the one place where they stand.
+// The case reader, the help text and the reports use this table.
+
+#include "solver/soil_model.h"
 
 #include <limits>
 #include <memory>
 #include <string_view>
 #include <vector>
 
-#include "solver/soil_model.h"
-
 namespace interpile::solver {
 
 /// One numeric parameter of the table. `standard` is NaN where the user must give the value.
 struct ParameterInfo {
-    std::string_view key;      ///< in the case file; carries the unit
-    std::string_view symbol;   ///< UTF-8
-    double standard;           ///< default
-    double low, high;          ///< allowed range, both ends included
+    std::string_view key;    ///< in the case file; carries the unit
+    std::string_view symbol; ///< UTF-8
+    double standard;         ///< default
+    double low, high;        ///< allowed range, both ends included
     std::string_view meaning;
-    std::string_view source;   ///< of default and range
+    std::string_view source; ///< of default and range
 };
 
 /// A soil model as the case file names it.
 struct SoilModelInfo {
-    std::string_view name;     ///< "elastic", "tresca", "mohr-coulomb"
-    std::string_view meaning;  ///< one line
+    std::string_view name;    ///< "elastic", "tresca", "mohr-coulomb"
+    std::string_view meaning; ///< one line
     std::vector<ParameterInfo> parameters;
 };
 

@@ -1,0 +1,174 @@
+#include "solver/elastic_operator.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace interpile::solver {
+namespace {
+
+/// Gradients of the shape functions of the four corners, 2 x 4 [1/m], and the area [m2].
+struct CellGradient {
+    Eigen::Matrix<double, 2, 4> b;
+    double area;
+    explicit CellGradient(const Diagonals& d) : area(0.5 * d.twice_area()) {
+        const Eigen::Vector2d of_a = Eigen::Vector2d(d.by, -d.bx) / (2 * area);
+        const Eigen::Vector2d of_b = Eigen::Vector2d(-d.ay, d.ax) / (2 * area);
+        b << -of_a, -of_b, of_a, of_b;
+    }
+};
+
+/// Freedoms of a cell, at most eight.
+struct CellFreedoms {
+    int count = 0;
+    std::array<int, 8> index{};
+    std::array<int, 8> corner{};
+    CellFreedoms(const Supports& supports, const std::array<int, 4>& nodes) {
+        for (int k = 0; k < 4; ++k)
+            for (int f = supports.first(nodes[k]); f < supports.first(nodes[k] + 1); ++f) {
+                index[count] = f;
+                corner[count++] = k;
+            }
+    }
+};
+
+} // namespace
+
+ElasticOperator::ElasticOperator(const Momentum& momentum)
+    : momentum_(momentum), shared_(momentum.slice().vertical == VerticalCondition::Shared),
+      displacements_(momentum.supports().count()) {
+    plan_pattern();
+}
+
+void ElasticOperator::plan_pattern() {
+    const auto& grid = momentum_.initial();
+    std::vector<Eigen::Triplet<double>> entries;
+    for (int cell = 0; cell < grid.cell_count(); ++cell) {
+        const CellFreedoms f(momentum_.supports(), grid.cell_nodes(cell));
+        for (int a = 0; a < f.count; ++a)
+            for (int b = 0; b <= a; ++b)
+                entries.emplace_back(std::max(f.index[a], f.index[b]), std::min(f.index[a], f.index[b]), 1.0);
+    }
+    stiffness_.resize(displacements_, displacements_);
+    stiffness_.setFromTriplets(entries.begin(), entries.end());
+    stiffness_.makeCompressed();
+    // Remember where each cell adds, so that a refresh needs no sorting.
+    slot_.resize(grid.cell_count());
+    const int* row = stiffness_.innerIndexPtr();
+    const int* start = stiffness_.outerIndexPtr();
+    for (int cell = 0; cell < grid.cell_count(); ++cell) {
+        slot_[cell].fill(-1);
+        const CellFreedoms f(momentum_.supports(), grid.cell_nodes(cell));
+        for (int a = 0, k = 0; a < f.count; ++a)
+            for (int b = 0; b <= a; ++b, ++k) {
+                const int i = std::max(f.index[a], f.index[b]), j = std::min(f.index[a], f.index[b]);
+                slot_[cell][k] =
+                    static_cast<int>(std::lower_bound(row + start[j], row + start[j + 1], i) - row);
+            }
+    }
+    cholesky_.analyzePattern(stiffness_);
+}
+
+void ElasticOperator::assemble() {
+    const auto& grid = momentum_.initial();
+    const auto& supports = momentum_.supports();
+    double* value = stiffness_.valuePtr();
+    std::fill(value, value + stiffness_.nonZeros(), 0.0);
+    for (int cell = 0; cell < grid.cell_count(); ++cell) {
+        const CellGradient g(momentum_.diagonals(momentum_.current().node_m, cell));
+        const ElasticModuli m = momentum_.soil().moduli(momentum_.soil_state(), cell);
+        const double lambda = m.bulk - 2 * m.shear / 3, G = m.shear;
+        const auto gamma = hourglass_pattern(momentum_.current().corners(cell));
+        const double k_h = momentum_.hourglass_stiffness(cell);
+        const CellFreedoms f(supports, grid.cell_nodes(cell));
+        for (int a = 0, k = 0; a < f.count; ++a)
+            for (int b = 0; b <= a; ++b, ++k) {
+                const Eigen::Vector2d &da = supports.freedoms()[f.index[a]].direction,
+                                      &db = supports.freedoms()[f.index[b]].direction;
+                const Eigen::Vector2d ba = g.b.col(f.corner[a]), bb = g.b.col(f.corner[b]);
+                // A (lambda tr e_a tr e_b + 2 G e_a : e_b) with e = sym(d x b)
+                const double stiffness = g.area * (lambda * da.dot(ba) * db.dot(bb) +
+                                                   G * (da.dot(db) * ba.dot(bb) + da.dot(bb) * db.dot(ba)));
+                value[slot_[cell][k]] +=
+                    stiffness + k_h * gamma[f.corner[a]] * gamma[f.corner[b]] * da.dot(db);
+            }
+    }
+}
+
+void ElasticOperator::assemble_border() {
+    const auto& grid = momentum_.initial();
+    const auto& supports = momentum_.supports();
+    const int border = border_count();
+    columns_.setZero(displacements_, border);
+    rows_.setZero(displacements_, border);
+    corner_.setZero(border, border);
+    const auto add = [&](Eigen::MatrixXd& to, int column, int cell, const CellGradient& g, double factor) {
+        const CellFreedoms f(supports, grid.cell_nodes(cell));
+        for (int a = 0; a < f.count; ++a)
+            to(f.index[a], column) +=
+                factor * g.area * supports.freedoms()[f.index[a]].direction.dot(g.b.col(f.corner[a]));
+    };
+    if (shared_)
+        for (int cell = 0; cell < grid.cell_count(); ++cell) {
+            const CellGradient g(momentum_.diagonals(momentum_.current().node_m, cell));
+            const ElasticModuli m = momentum_.soil().moduli(momentum_.soil_state(), cell);
+            const double lambda = m.bulk - 2 * m.shear / 3;
+            add(columns_, 0, cell, g, lambda);
+            corner_(0, 0) += (lambda + 2 * m.shear) * g.area;
+        }
+    if (shared_)
+        rows_.col(0) = columns_.col(0);
+    for (std::size_t k = 0; k < momentum_.active().size(); ++k) {
+        const PileDisc& disc = *momentum_.active()[k];
+        const int column = heave_count() + static_cast<int>(k);
+        for (const auto& part : disc.parts) {
+            const CellGradient g(momentum_.diagonals(momentum_.current().node_m, part.cell));
+            const ElasticModuli m = momentum_.soil().moduli(momentum_.soil_state(), part.cell);
+            const double lambda = m.bulk - 2 * m.shear / 3;
+            const double share = PileDisc::pile_share(part.share, disc.log_growth);
+            // A growth d(ln g) is an in-plane eigenstrain of `share` in each direction.
+            add(columns_, column, part.cell, g, -share * (2 * lambda + 2 * m.shear));
+            add(rows_, column, part.cell, g, share);
+            corner_(column, column) += g.area * 2 * share * (1 - share);
+            if (shared_)
+                corner_(0, column) -= 2 * lambda * share * g.area;
+        }
+    }
+}
+
+void ElasticOperator::factor() {
+    assemble();
+    cholesky_.factorize(stiffness_);
+    if (cholesky_.info() != Eigen::Success)
+        throw std::runtime_error("the elastic stiffness is not positive definite");
+    ++factorizations_;
+    assemble_border();
+    if (border_count() > 0) {
+        solved_ = cholesky_.solve(columns_);
+        schur_.compute(corner_ - rows_.transpose() * solved_);
+    }
+}
+
+Eigen::VectorXd ElasticOperator::weights() const {
+    Eigen::VectorXd weight = Eigen::VectorXd::Ones(unknowns());
+    if (border_count() > 0)
+        weight.tail(border_count()) = solved_.colwise().squaredNorm().transpose();
+    return weight;
+}
+
+void ElasticOperator::apply(const Eigen::VectorXd& force, double vertical, const Eigen::VectorXd& disc_excess,
+                            Eigen::VectorXd& correction) {
+    correction.resize(unknowns());
+    correction.head(displacements_) = cholesky_.solve(force);
+    if (border_count() == 0)
+        return;
+    Eigen::VectorXd border(border_count());
+    if (shared_)
+        border(0) = vertical;
+    border.tail(disc_excess.size()) = disc_excess;
+    const Eigen::VectorXd scalars =
+        schur_.solve(border - rows_.transpose() * correction.head(displacements_));
+    correction.head(displacements_).noalias() -= solved_ * scalars;
+    correction.tail(border_count()) = scalars;
+}
+
+} // namespace interpile::solver

@@ -1,0 +1,142 @@
+#include "solver/installation.h"
+
+#include "solver/equilibrium.h"
+#include "solver/pile_driver.h"
+#include "solver/stage_recording.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+
+namespace interpile::solver {
+namespace {
+
+constexpr double casing_limit_kPa =
+    3000;                            // what a drive can give a casing: 1-3 MPa, common practice, no source
+constexpr double vertical_limit = 4; // x overburden; above it the vertical condition is not credible
+
+/// Says each remark about a result once.
+class Remarks {
+public:
+    Remarks(RunObserver& observer, double overburden_kPa)
+        : observer_(observer), overburden_(overburden_kPa) {}
+
+    void look_at(const IncrementRecord& r) {
+        if (r.wall_pressure_kPa > casing_limit_kPa && !pressure_said_) {
+            pressure_said_ = true;
+            observer_.on_warning(
+                fmt::format("pile {}: wall pressure {:.1f} MPa; a drive gives a casing 1 to 3 MPa (common "
+                            "practice), the pile could not be built like this",
+                            r.pile + 1, r.wall_pressure_kPa / 1000));
+        }
+        if (overburden_ > 0 && r.vertical_stress_kPa > vertical_limit * overburden_ && !vertical_said_) {
+            vertical_said_ = true;
+            observer_.on_warning(
+                fmt::format("pile {}: mean vertical stress {:.0f} kPa is {:.1f} x overburden; without heave "
+                            "the slice is held too stiffly (vertical_condition = \"fixed\")",
+                            r.pile + 1, r.vertical_stress_kPa, r.vertical_stress_kPa / overburden_));
+        }
+    }
+
+private:
+    RunObserver& observer_;
+    double overburden_;
+    bool pressure_said_ = false, vertical_said_ = false;
+};
+
+/// One run: owns the slice and its piles.
+class Run {
+public:
+    Run(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil,
+        const InstallationPlan& plan, RunObserver& observer)
+        : domain_(domain), plan_(plan), observer_(observer), momentum_(grid, domain, slice, soil),
+          equilibrium_(momentum_, plan.steps), recording_(momentum_, plan.piles.size()),
+          remarks_(observer, slice.vertical_stress_kPa), discs_(plan.piles.size()) {
+        for (const auto& pile : plan.piles)
+            planned_center_.push_back(pile.center_m);
+    }
+
+    RunReport operator()() {
+        if (!momentum_.soil().densifies_by_cycles())
+            observer_.on_warning(
+                fmt::format("soil model {} is elastic inside a fixed yield surface: it cannot show how "
+                            "repeated strokes densify sand; densities are those of monotonic expansion, "
+                            "not a prediction",
+                            momentum_.soil().name()));
+        record_stage(-1, {}, true, 0);
+        RunReport report;
+        for (std::size_t place = 0; place < plan_.order.size() && report.outcome == Outcome::Finished;
+             ++place)
+            place_group(place, report);
+        report.iterations = equilibrium_.iterations();
+        report.factorizations = equilibrium_.factorizations();
+        return report;
+    }
+
+private:
+    void place_group(std::size_t place, RunReport& report) {
+        const auto& group = plan_.order[place];
+        std::vector<PileDisc*> active;
+        for (int pile : group) {
+            discs_[pile] = std::make_unique<PileDisc>(seed_disc(
+                momentum_.current(), domain_, pile, plan_.piles[pile].center_m, plan_.strokes.seed_radius_m));
+            recording_.discs()[pile] = discs_[pile].get();
+            active.push_back(discs_[pile].get());
+        }
+        const SliceVolumes before = recording_.volumes();
+        PileDriver driver(momentum_, equilibrium_, plan_, [&](IncrementRecord r) {
+            ++report.increments;
+            recording_.note_yielding();
+            r.place_in_order = static_cast<int>(place) + 1;
+            r.mean_relative_density_pct = recording_.means().relative_density_pct;
+            r.share_done =
+                (static_cast<double>(place) + r.share_done) / static_cast<double>(plan_.order.size());
+            observer_.on_increment(r);
+            remarks_.look_at(r);
+            return observer_.stop_requested();
+        });
+        bool converged = true;
+        double residual = 0;
+        try {
+            if (!driver.drive(active))
+                report.outcome = Outcome::Stopped;
+        } catch (const CannotGoOn& trouble) {
+            report.outcome = Outcome::NotConverged;
+            report.why = trouble.what();
+            converged = false;
+            residual = trouble.residual();
+        }
+        record_stage(group.back(), recording_.balance(before, recording_.volumes()), converged, residual);
+    }
+
+    void record_stage(int pile, const VolumeBalance& balance, bool converged, double residual) {
+        StageRecord stage = recording_.record(planned_center_);
+        stage.stage = stage_++;
+        stage.pile = pile;
+        stage.balance = balance;
+        stage.converged = converged;
+        stage.residual = residual;
+        observer_.on_stage(stage);
+    }
+
+    const mesh::Domain& domain_;
+    const InstallationPlan& plan_;
+    RunObserver& observer_;
+    Momentum momentum_;
+    Equilibrium equilibrium_;
+    StageRecording recording_;
+    Remarks remarks_;
+    std::vector<std::unique_ptr<PileDisc>> discs_;
+    std::vector<mesh::Vec2> planned_center_;
+    int stage_ = 0;
+};
+
+} // namespace
+
+RunReport install_piles(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
+                        const SoilModel& soil, const InstallationPlan& plan, RunObserver& observer) {
+    return Run(grid, domain, slice, soil, plan, observer)();
+}
+
+} // namespace interpile::solver

@@ -1,0 +1,208 @@
+#include "solver/momentum.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace interpile::solver {
+
+/// Integrals over the slice for the vertical condition.
+struct VerticalSums {
+    double imbalance = 0, size = 0, area = 0;
+};
+
+std::array<double, 4> hourglass_pattern(const std::array<mesh::Vec2, 4>& corner) {
+    const mesh::Vec2 a = corner[2] - corner[0], b = corner[3] - corner[1];
+    const double twice_area = a.x() * b.y() - a.y() * b.x();
+    const mesh::Vec2 h_x = corner[0] - corner[1] + corner[2] - corner[3];
+    // Gradients b_k of the shape functions: of u at the ends of the two diagonals.
+    const mesh::Vec2 of_a = mesh::Vec2(b.y(), -b.x()) / twice_area,
+                     of_b = mesh::Vec2(-a.y(), a.x()) / twice_area;
+    const double along_a = h_x.dot(of_a), along_b = h_x.dot(of_b);
+    return {0.25 * (1 + along_a), 0.25 * (-1 + along_b), 0.25 * (1 - along_a), 0.25 * (-1 - along_b)};
+}
+
+Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
+                   const SoilModel& soil)
+    : initial_(grid), current_(grid), domain_(domain), slice_(slice), soil_(soil), supports_(grid, domain) {
+    const Eigen::Index cells = grid.cell_count();
+    kept_.resize(cells, soil.history_size());
+    const double horizontal = slice.K0 * slice.vertical_stress_kPa;
+    kept_.stress.col(0) = kept_.stress.col(1) = horizontal;
+    kept_.stress.col(2) = slice.vertical_stress_kPa;
+    kept_.void_ratio = slice.void_ratio;
+    soil.initialize(kept_);
+    trial_ = kept_;
+    motion_.setZero(cells, MotionColumns);
+    growth_strain_.setZero(cells);
+    hourglass_k_.setZero(cells);
+    displacement_ = node_ = force_ = Eigen::Matrix2Xd::Zero(2, grid.node_count());
+    force_sum_.setZero(grid.node_count());
+}
+
+double Momentum::area() const {
+    double sum = 0;
+    for (int cell = 0; cell < initial_.cell_count(); ++cell)
+        sum += cell_area(cell);
+    return sum;
+}
+
+double Momentum::hourglass_stiffness(int cell) const {
+    const Diagonals d = diagonals(current_.node_m, cell);
+    const double area = 0.5 * d.twice_area();
+    const double squares = d.ax * d.ax + d.ay * d.ay + d.bx * d.bx + d.by * d.by;
+    // sum of b_k^2 times area = squares / (2 area), b_k the gradients of the shape functions
+    return hourglass_ / std::sqrt(area) * soil_.moduli(kept_, cell).shear * squares / (2 * area);
+}
+
+void Momentum::measure_motion(const Trial& trial, int row) {
+    const int first = row * initial_.cells_x;
+    for (int cell = first; cell < first + initial_.cells_x; ++cell) {
+        const CellStretch s = stretch(diagonals(node_, cell), diagonals(current_.node_m, cell));
+        const double growth = growth_strain_(cell);
+        motion_(cell, StrainXX) = growth - s.xx; // shortening positive from here
+        motion_(cell, StrainYY) = growth - s.yy;
+        motion_(cell, StrainZZ) = -trial.heave;
+        motion_(cell, StrainXY) = -s.xy;
+        motion_(cell, RotationCos) = s.cos_r;
+        motion_(cell, RotationSin) = s.sin_r;
+    }
+}
+
+void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
+    const int first = row * initial_.cells_x;
+    const int stride = initial_.cells_x + 1;
+    for (int i = 0; i < initial_.cells_x; ++i) {
+        const int cell = first + i;
+        const int n1 = row * stride + i, n2 = n1 + 1, n3 = n2 + stride, n4 = n1 + stride;
+        const Diagonals d = diagonals(node_, cell);
+        const double area = 0.5 * d.twice_area();
+        // Tension positive: t = -sigma. Forces on the ends of the diagonals, t.n/2 (work conjugate to the
+        // gradient).
+        const double txx = -trial_.stress(cell, 0), tyy = -trial_.stress(cell, 1),
+                     txy = -trial_.stress(cell, 3);
+        const Eigen::Vector2d on_a(0.5 * (txx * d.by - txy * d.bx), 0.5 * (txy * d.by - tyy * d.bx));
+        const Eigen::Vector2d on_b(0.5 * (txy * d.ax - txx * d.ay), 0.5 * (tyy * d.ax - txy * d.ay));
+        force_.col(n1) -= on_a;
+        force_.col(n3) += on_a;
+        force_.col(n2) -= on_b;
+        force_.col(n4) += on_b;
+        const double size_a = on_a.norm(), size_b = on_b.norm();
+        force_sum_(n1) += size_a;
+        force_sum_(n3) += size_a;
+        force_sum_(n2) += size_b;
+        force_sum_(n4) += size_b;
+        sums.imbalance += area * (overburden - trial_.stress(cell, 2));
+        sums.size += area * std::abs(trial_.stress(cell, 2));
+        sums.area += area;
+        if (hourglass_k_(cell) > 0) {
+            const auto g = hourglass_pattern(current_.corners(cell));
+            const Eigen::Vector2d q = g[0] * displacement_.col(n1) + g[1] * displacement_.col(n2) +
+                                      g[2] * displacement_.col(n3) + g[3] * displacement_.col(n4);
+            const Eigen::Vector2d f = hourglass_k_(cell) * q;
+            force_.col(n1) += g[0] * f;
+            force_.col(n2) += g[1] * f;
+            force_.col(n3) += g[2] * f;
+            force_.col(n4) += g[3] * f;
+        }
+    }
+}
+
+void Momentum::add_side_forces() {
+    const double horizontal = slice_.K0 * slice_.vertical_stress_kPa;
+    for (int side = 0; side < 4; ++side) {
+        if (domain_.side[side] != mesh::BoundaryKind::ConstantStress)
+            continue;
+        const auto nodes = initial_.side_nodes(static_cast<mesh::Side>(side));
+        // Counterclockwise around the domain the outward normal lies to the right of an edge.
+        const double sense = side == mesh::South || side == mesh::East ? 1 : -1;
+        for (std::size_t k = 0; k + 1 < nodes.size(); ++k) {
+            const Eigen::Vector2d edge = node_.col(nodes[k + 1]) - node_.col(nodes[k]);
+            const Eigen::Vector2d external = -0.5 * sense * horizontal * Eigen::Vector2d(edge.y(), -edge.x());
+            for (const int node : {nodes[k], nodes[k + 1]}) {
+                force_.col(node) -= external;
+                force_sum_(node) += external.norm();
+            }
+        }
+    }
+}
+
+void Momentum::find_worst(Imbalance& imbalance) const {
+    // Where nearly no stress acts, the force sum alone would divide by nothing.
+    const double floor = 0.01 * force_sum_.mean() + 1e-300;
+    imbalance.worst = 0;
+    const auto& freedoms = supports_.freedoms();
+    for (int k = 0; k < supports_.count(); ++k) {
+        const double ratio = std::abs(imbalance.force(k)) / (force_sum_(freedoms[k].node) + floor);
+        if (!(ratio <= imbalance.worst)) { // also takes what is not a number
+            imbalance.worst = ratio;
+            imbalance.worst_node = freedoms[k].node;
+            if (std::isnan(ratio))
+                return;
+        }
+    }
+}
+
+void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
+    supports_.expand(trial.displacement, displacement_);
+    node_ = current_.node_m + displacement_;
+    for (std::size_t k = 0; k < active_.size(); ++k) {
+        const double from = active_[k]->log_growth, to = from + trial.growth(k);
+        for (const auto& part : active_[k]->parts)
+            growth_strain_(part.cell) +=
+                0.5 * (PileDisc::growth(part.share, to) - PileDisc::growth(part.share, from));
+    }
+    for (int cell = 0; cell < initial_.cell_count(); ++cell)
+        hourglass_k_(cell) = hourglass_ > 0 ? hourglass_stiffness(cell) : 0;
+
+    force_.setZero();
+    force_sum_.setZero();
+    VerticalSums sums;
+    for (int row = 0; row < initial_.cells_y; ++row) {
+        measure_motion(trial, row);
+        soil_.update(motion_, kept_, trial_, row * initial_.cells_x, initial_.cells_x);
+        add_cell_forces(row, slice_.vertical_stress_kPa, sums);
+    }
+    add_side_forces();
+    imbalance.vertical = sums.imbalance;
+    imbalance.vertical_ratio = std::abs(sums.imbalance) / (sums.size + 1e-300);
+    imbalance.vertical_stress_kPa = slice_.vertical_stress_kPa - sums.imbalance / sums.area;
+    imbalance.force.resize(supports_.count());
+    supports_.project(force_, imbalance.force);
+    find_worst(imbalance);
+
+    imbalance.disc_area.setZero(static_cast<Eigen::Index>(active_.size()));
+    for (std::size_t k = 0; k < active_.size(); ++k)
+        for (const auto& part : active_[k]->parts) {
+            growth_strain_(part.cell) = 0;
+            imbalance.disc_area(k) +=
+                0.5 * diagonals(node_, part.cell).twice_area() *
+                PileDisc::pile_share(part.share, active_[k]->log_growth + trial.growth(k));
+        }
+}
+
+void Momentum::keep(const Trial& trial) {
+    current_.node_m = node_;
+    std::swap(kept_, trial_);
+    heave_ += trial.heave;
+    for (std::size_t k = 0; k < active_.size(); ++k)
+        active_[k]->log_growth += trial.growth(k);
+}
+
+double Momentum::disc_area(const PileDisc& disc) const {
+    double sum = 0;
+    for (const auto& part : disc.parts)
+        sum += cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
+    return sum;
+}
+
+double Momentum::disc_pressure(const PileDisc& disc) const {
+    double area = 0, force = 0;
+    for (const auto& part : disc.parts) {
+        const double a = cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
+        area += a;
+        force += a * 0.5 * (kept_.stress(part.cell, 0) + kept_.stress(part.cell, 1));
+    }
+    return force / area;
+}
+
+} // namespace interpile::solver

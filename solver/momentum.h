@@ -1,0 +1,106 @@
+#pragma once
+// Balance of momentum of the slice: from a trial motion to out-of-balance forces.
+
+#include "mesh/grid.h"
+#include "solver/kinematics.h"
+#include "solver/pile_growth.h"
+#include "solver/slice.h"
+#include "solver/soil_model.h"
+#include "solver/supports.h"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+namespace interpile::solver {
+
+/// A trial increment on top of the last kept state.
+struct Trial {
+    Eigen::VectorXd displacement; ///< per freedom of Supports [m]
+    double heave = 0;             ///< logarithmic vertical strain, heave (lengthening) positive
+    Eigen::VectorXd growth;       ///< per active disc: increment of ln g
+};
+
+/// What a trial leaves unbalanced. Inside the balance tension is positive, as in the textbooks; the soil's
+/// stresses (compression positive) change sign on the way in.
+struct Imbalance {
+    Eigen::VectorXd force;     ///< per freedom [kN/m]: internal minus external
+    double vertical = 0;       ///< area integral of (sigma_z + overburden), tension positive [kN]
+    Eigen::VectorXd disc_area; ///< per active disc: area now [m2]
+    double worst = 0;          ///< largest |force| over the sum of |force parts| at its node [-]
+    int worst_node = 0;
+    double vertical_ratio = 0;      ///< |vertical| over the area integral of |sigma_z| [-]
+    double vertical_stress_kPa = 0; ///< mean sigma_v', compression positive
+};
+
+/// Geometry, stress and density of the slice at the last kept state, and the forces of a trial on top of it.
+class Momentum {
+public:
+    Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil);
+
+    const mesh::Grid& initial() const { return initial_; }
+    const mesh::Grid& current() const { return current_; } ///< node positions at the last kept state
+    const SoilState& soil_state() const { return kept_; }
+    const Supports& supports() const { return supports_; }
+    const SoilModel& soil() const { return soil_; }
+    const Slice& slice() const { return slice_; }
+    double heave() const { return heave_; } ///< logarithmic, since the start, heave positive
+    double area() const;                    ///< of the slice now [m2]
+
+    /// Discs that grow in the coming increments.
+    void set_active(std::vector<PileDisc*> discs) { active_ = std::move(discs); }
+    const std::vector<PileDisc*>& active() const { return active_; }
+
+    /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a0/h) / (increment
+    /// of ln a): a viscosity, kept for one increment only and never accumulated.
+    void set_hourglass(double factor_m) { hourglass_ = factor_m; }
+    /// k_h of a cell [kPa] at the last kept geometry; force = k_h q gamma.
+    double hourglass_stiffness(int cell) const;
+
+    /// Forces of a trial. The trial soil state is kept aside until keep().
+    /// \throws std::runtime_error from the soil model
+    void evaluate(const Trial& trial, Imbalance& imbalance);
+    /// Make the last evaluated trial the new kept state.
+    void keep(const Trial& trial);
+
+    /// Area of a disc at the last kept state [m2], and mean in-plane stress of its cells [kPa], compression
+    /// positive.
+    double disc_area(const PileDisc& disc) const;
+    double disc_pressure(const PileDisc& disc) const;
+
+    Diagonals diagonals(const Eigen::Matrix2Xd& node, int cell) const {
+        const auto n = initial_.cell_nodes(cell);
+        return {node(0, n[2]) - node(0, n[0]), node(1, n[2]) - node(1, n[0]), node(0, n[3]) - node(0, n[1]),
+                node(1, n[3]) - node(1, n[1])};
+    }
+    double cell_area(int cell) const { return 0.5 * diagonals(current_.node_m, cell).twice_area(); }
+
+private:
+    void measure_motion(const Trial& trial, int row);
+    void add_cell_forces(int row, double overburden, struct VerticalSums& sums);
+    void add_side_forces();
+    void find_worst(Imbalance& imbalance) const;
+
+    mesh::Grid initial_, current_;
+    mesh::Domain domain_;
+    Slice slice_;
+    const SoilModel& soil_;
+    Supports supports_;
+    SoilState kept_, trial_;
+    double heave_ = 0;
+    double hourglass_ = 0;
+    std::vector<PileDisc*> active_;
+
+    // Work arrays of evaluate().
+    Motion motion_;
+    Eigen::ArrayXd growth_strain_; ///< per cell, in-plane logarithmic growth of one direction
+    Eigen::Matrix2Xd displacement_, node_, force_;
+    Eigen::ArrayXd force_sum_, hourglass_k_;
+};
+
+/// Anti-symmetric node pattern of a quadrilateral, orthogonal to every linear field, quarter scaled:
+/// gamma = (h - (h.x) b_x - (h.y) b_y)/4. Source: from memory of Flanagan & Belytschko (1981), IJNME 17,
+/// 679-706.
+std::array<double, 4> hourglass_pattern(const std::array<mesh::Vec2, 4>& corner);
+
+} // namespace interpile::solver

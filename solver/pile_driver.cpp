@@ -1,0 +1,213 @@
+#include "solver/pile_driver.h"
+
+#include "solver/wall_pressure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace interpile::solver {
+namespace {
+
+constexpr int refresh_interval = 10; ///< increments after which the operator of a growing pile is stale
+constexpr int most_withdrawal_steps = 60;
+
+const char* words(Phase phase) {
+    switch (phase) {
+    case Phase::CasingPass:
+        return "casing pass";
+    case Phase::Withdrawal:
+        return "withdrawal";
+    case Phase::Redrive:
+        return "re-driving";
+    case Phase::Relaxation:
+        return "relaxation";
+    }
+    return "";
+}
+
+double circle(double diameter) {
+    return std::numbers::pi * diameter * diameter / 4;
+}
+
+} // namespace
+
+PileDriver::PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
+                       AfterIncrement after)
+    : momentum_(momentum), equilibrium_(equilibrium), plan_(plan), after_(std::move(after)) {}
+
+Eigen::VectorXd PileDriver::areas() const {
+    Eigen::VectorXd area(static_cast<Eigen::Index>(discs_.size()));
+    for (std::size_t k = 0; k < discs_.size(); ++k)
+        area(static_cast<Eigen::Index>(k)) = momentum_.disc_area(*discs_[k]);
+    return area;
+}
+
+double PileDriver::highest_pressure() const {
+    double highest = -std::numeric_limits<double>::infinity();
+    for (const auto* disc : discs_)
+        highest = std::max(highest, momentum_.disc_pressure(*disc));
+    return highest;
+}
+
+void PileDriver::begin_half_stroke(double log_radius_step) {
+    const auto& steps = plan_.steps;
+    momentum_.set_hourglass(steps.hourglass * plan_.strokes.seed_radius_m / std::abs(log_radius_step));
+    equilibrium_.refresh();
+    equilibrium_.forget_direction();
+    since_refresh_ = 0;
+}
+
+void PileDriver::give_up(const Stroke& stroke, const IncrementResult& result) const {
+    const auto place = momentum_.current().node_m.col(result.worst_node);
+    throw CannotGoOn(fmt::format("pile {}, {}{}: no equilibrium after {} halvings of the increment; worst "
+                                 "out-of-balance force {:.2g} of "
+                                 "the force sum (allowed {:.2g}) at ({:.3f}, {:.3f}) m",
+                                 discs_.front()->pile + 1,
+                                 stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
+                                 words(stroke.phase), plan_.steps.max_halvings, result.residual,
+                                 plan_.steps.tolerance, place.x(), place.y()),
+                     result.residual);
+}
+
+bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, double share_done) {
+    const Eigen::VectorXd from = areas();
+    const double whole = 0.5 * std::log(target_area(0) / from(0)); // d ln(a)
+    int halvings = 0;
+    for (double done = 0, size = 1; done < 1;) {
+        const double next = std::min(1.0, done + size);
+        const Eigen::VectorXd target =
+            next == 1 ? target_area
+                      : Eigen::VectorXd(from.array() * (target_area.array() / from.array()).pow(next));
+        const double log_radius = whole * (next - done);
+        momentum_.set_hourglass(plan_.steps.hourglass * plan_.strokes.seed_radius_m / std::abs(log_radius));
+        const IncrementResult result = equilibrium_.solve(target, log_radius);
+        if (!result.converged) {
+            if (++halvings > plan_.steps.max_halvings)
+                give_up(stroke, result);
+            size /= 2;
+            equilibrium_.forget_direction();
+            equilibrium_.refresh();
+            continue;
+        }
+        done = next;
+        const PileDisc& disc = *discs_.front();
+        IncrementRecord record;
+        record.pile = disc.pile;
+        record.stroke = stroke.number;
+        record.phase = stroke.phase;
+        record.disc_area_m2 = momentum_.disc_area(disc) / disc.planned_fraction;
+        record.wall_pressure_kPa = wall_pressure(momentum_, disc, plan_.piles[disc.pile].center_m);
+        record.disc_pressure_kPa = momentum_.disc_pressure(disc);
+        record.heave_strain = momentum_.heave();
+        record.vertical_stress_kPa = result.vertical_stress_kPa;
+        record.residual = result.residual;
+        record.iterations = result.iterations;
+        record.halvings = halvings;
+        record.share_done = share_done;
+        if (after_(record))
+            return false;
+    }
+    return true;
+}
+
+bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int increments) {
+    Eigen::VectorXd target = seed_area_;
+    for (std::size_t k = 0; k < discs_.size(); ++k)
+        target(static_cast<Eigen::Index>(k)) += injected_area_m2 * discs_[k]->planned_fraction;
+    const Eigen::VectorXd from = areas();
+    begin_half_stroke(0.5 * std::log(target(0) / from(0)) / increments);
+    for (int n = 1; n <= increments; ++n) {
+        const double part = static_cast<double>(n) / increments;
+        if (since_refresh_++ == refresh_interval) {
+            equilibrium_.refresh();
+            since_refresh_ = 1;
+        }
+        const Eigen::VectorXd next =
+            n == increments ? target
+                            : Eigen::VectorXd(from.array() * (target.array() / from.array()).pow(part));
+        if (!step(stroke, next, stroke.share_before + part * (stroke.share_after - stroke.share_before)))
+            return false;
+    }
+    return true;
+}
+
+bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
+    const double start = highest_pressure();
+    if (start <= pressure_kPa)
+        return true;
+    // Each increment aims at an equal share of the fall. The first slope is the elastic one of a cavity,
+    // dp / d ln(a) = 2 G (Lame, plane strain); afterwards the last increment tells.
+    const double fall = (start - pressure_kPa) / plan_.steps.increments_per_half_stroke;
+    double slope =
+        2 * momentum_.soil().moduli(momentum_.soil_state(), discs_.front()->parts.front().cell).shear;
+    double pressure = start;
+    begin_half_stroke(-fall / slope);
+    double last_step = 0;
+    for (int n = 1; pressure > 1.02 * pressure_kPa; ++n) {
+        if (n > most_withdrawal_steps)
+            throw CannotGoOn(
+                fmt::format("pile {}, stroke {}: the disc pressure does not fall to {:.1f} kPa on withdrawal "
+                            "(still {:.1f} kPa)",
+                            discs_.front()->pile + 1, stroke.number, pressure_kPa, pressure),
+                0);
+        double log_step = -std::min(fall, pressure - pressure_kPa) / slope;
+        if (last_step != 0)
+            log_step = std::clamp(log_step, 2 * last_step, 0.1 * last_step);
+        const Eigen::VectorXd next = areas() * std::exp(2 * log_step);
+        const double part = std::min(1.0, (start - pressure + fall) / (start - pressure_kPa));
+        if (!step(stroke, next, stroke.share_before + part * (stroke.share_after - stroke.share_before)))
+            return false;
+        const double now = highest_pressure();
+        slope = std::max((now - pressure) / log_step, 1e-3 * slope);
+        pressure = now;
+        last_step = log_step;
+    }
+    return true;
+}
+
+bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
+    discs_ = discs;
+    momentum_.set_active(discs);
+    seed_area_ = areas();
+    const StrokePlan& plan = plan_.strokes;
+    const double diameter = plan_.piles[discs.front()->pile].diameter_m;
+    const double sigma_v0 = momentum_.slice().vertical_stress_kPa;
+    const double casing = circle(plan.casing_diameter_m), whole = circle(diameter);
+
+    // Growth increments in proportion to ln(radius), of increments_per_pile for the whole pile.
+    const double seed = circle(2 * plan.seed_radius_m);
+    const auto increments = [&](double from, double to) {
+        const double part = std::log((seed + to) / (seed + from)) / std::log((seed + whole) / seed);
+        return std::max(1, static_cast<int>(std::ceil(plan_.steps.increments_per_pile * part - 1e-9)));
+    };
+    const bool relaxes = plan.final_pressure_ratio > 0;
+    const double phases = (casing > 0 || plan.strokes == 0 ? 1 : 0) + 2 * plan.strokes + (relaxes ? 1 : 0);
+    double done = 0;
+    const auto stroke = [&](int number, Phase phase) {
+        const double before = done / phases;
+        return Stroke{number, phase, before, ++done / phases};
+    };
+
+    if (plan.strokes == 0) {
+        if (!grow(stroke(0, Phase::CasingPass), whole, increments(0, whole)))
+            return false;
+    } else if (casing > 0 && !grow(stroke(0, Phase::CasingPass), casing, increments(0, casing)))
+        return false;
+    for (int n = 1; n <= plan.strokes; ++n) {
+        const double before = casing + (whole - casing) * (n - 1) / plan.strokes;
+        const double after = casing + (whole - casing) * n / plan.strokes;
+        const bool has_wall = before > 0; // nothing to withdraw from before the first growth
+        if (!shrink(stroke(n, Phase::Withdrawal), has_wall ? plan.withdrawal_pressure_ratio * sigma_v0
+                                                           : std::numeric_limits<double>::infinity()))
+            return false;
+        if (!grow(stroke(n, Phase::Redrive), after,
+                  plan_.steps.increments_per_half_stroke + increments(before, after)))
+            return false;
+    }
+    return !relaxes || shrink(stroke(plan.strokes, Phase::Relaxation), plan.final_pressure_ratio * sigma_v0);
+}
+
+} // namespace interpile::solver

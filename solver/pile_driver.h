@@ -1,0 +1,68 @@
+#pragma once
+// Drives one pile, or several together: casing pass, strokes of withdrawal and re-driving, relaxation.
+
+#include "solver/equilibrium.h"
+#include "solver/installation_plan.h"
+#include "solver/momentum.h"
+#include "solver/pile_growth.h"
+#include "solver/run_observer.h"
+
+#include <functional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace interpile::solver {
+
+/// Why driving ended before the pile was complete.
+class CannotGoOn : public std::runtime_error {
+public:
+    CannotGoOn(const std::string& why, double residual) : std::runtime_error(why), residual_(residual) {}
+    double residual() const { return residual_; }
+
+private:
+    double residual_;
+};
+
+class PileDriver {
+public:
+    /// Called after every converged increment. \return true to stop
+    /// The record holds everything but place in order, mean density and share done of the whole run;
+    /// share_done is that of this pile.
+    using AfterIncrement = std::function<bool(IncrementRecord)>;
+
+    PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
+               AfterIncrement after);
+
+    /// Drive the discs through the whole stroke plan.
+    /// \return false if AfterIncrement asked to stop
+    /// \throws CannotGoOn with pile, stroke, place and residual in words
+    bool drive(const std::vector<PileDisc*>& discs);
+
+private:
+    struct Stroke {
+        int number;
+        Phase phase;
+        double share_before, share_after; ///< of this pile's work
+    };
+    /// Grow to an injected area (of a full disc) in increments of equal ln(radius).
+    bool grow(const Stroke& stroke, double injected_area_m2, int increments);
+    /// Shrink until the mean disc pressure has fallen to the limit.
+    bool shrink(const Stroke& stroke, double pressure_kPa);
+    /// One increment by a factor on the areas, halved until it converges.
+    bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double share_done);
+    void begin_half_stroke(double log_radius_step);
+    Eigen::VectorXd areas() const;
+    double highest_pressure() const;
+    [[noreturn]] void give_up(const Stroke& stroke, const IncrementResult& result) const;
+
+    Momentum& momentum_;
+    Equilibrium& equilibrium_;
+    const InstallationPlan& plan_;
+    AfterIncrement after_;
+    std::vector<PileDisc*> discs_;
+    Eigen::VectorXd seed_area_;
+    int since_refresh_ = 0;
+};
+
+} // namespace interpile::solver
