@@ -1,10 +1,6 @@
 #pragma once
 // A case: everything a run needs, as read from a TOML file.
 
-#include <filesystem>
-#include <string>
-#include <vector>
-
 #include "mesh/domain.h"
 #include "mesh/grid.h"
 #include "mesh/pile_layout.h"
@@ -12,31 +8,35 @@
 #include "solver/slice.h"
 #include "solver/soil_parameters.h"
 
+#include <filesystem>
+#include <string>
+#include <vector>
+
 namespace interpile::io {
 
 /// One value in force, for the printed configuration and for /settings in the results.
 struct SettingInForce {
-    std::string key;     ///< "layout.spacing_m"
-    std::string value;   ///< as text, in the unit of the key
+    std::string key;   ///< "layout.spacing_m"
+    std::string value; ///< as text, in the unit of the key
     bool is_default = false;
-    std::string source;  ///< of a default; empty for a user's value
+    std::string source; ///< of a default; empty for a user's value
 };
 
 struct OutputSettings {
-    bool every_pile = true;            ///< record the slice after each pile, else only first and last
+    bool every_pile = true; ///< record the slice after each pile, else only first and last
 };
 
 struct Case {
-    std::string name;                  ///< file name without folder and ending
+    std::string name; ///< file name without folder and ending
     std::string title;
-    std::string text;                  ///< the file as read
+    std::string text; ///< the file as read
     solver::Slice slice;
     solver::SoilModelChoice soil;
     mesh::Domain domain;
     mesh::GridSettings grid;
     mesh::LayoutSettings layout;
     mesh::OrderSettings order;
-    solver::InstallationPlan plan;     ///< piles, order of work, strokes and steps, resolved
+    solver::InstallationPlan plan; ///< piles, order of work, strokes and steps, resolved
     OutputSettings output;
     std::vector<SettingInForce> settings; ///< every value, in the order of the vocabulary
 };

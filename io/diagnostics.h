@@ -15,11 +15,12 @@ enum ExitCode : int { Done = 0, NotConverged = 1, BadInput = 2, FileProblem = 3,
 /// One fault of a case file (or of a table it names).
 struct Fault {
     std::string file;
-    int line = 0;       ///< 1-based; 0 where no line is to blame
-    int column = 0;     ///< 1-based, in characters
-    int width = 1;      ///< characters under the marker
-    std::string what;   ///< "layout.spacing_m = 0.17 is outside 0.9 .. 4.0"
-    std::string mend;   ///< one line of advice; may be empty
+    int line = 0;     ///< 1-based; 0 where no line is to blame
+    int column = 0;   ///< 1-based, in characters
+    int width = 1;    ///< characters under the marker
+    std::string what; ///< "layout.spacing_m = 0.17 is outside 0.9 .. 4.0"
+    std::string mend; ///< one line of advice; may be empty
+    std::string quote;  ///< the faulty line, where `file` is not the case file; else taken from the case text
 };
 
 /// All faults of a case file at once; what() is the complete text for the user.
@@ -38,7 +39,8 @@ class FileTrouble : public std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// The candidate with the smallest edit distance to `word`, or empty if none is close (distance > 1/3 of the length).
+/// The candidate with the smallest edit distance to `word`, or empty if none is close (distance > 1/3 of the
+/// length).
 std::string nearest_word(std::string_view word, const std::vector<std::string>& candidates);
 
 } // namespace interpile::io

@@ -1,0 +1,145 @@
+// [ground], [[layer]] and [soil] of a case.
+
+#include "io/case_parts.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <limits>
+
+namespace interpile::io {
+
+namespace {
+
+/// Overburden from the layers; NaN if something is missing or faulty.
+double stress_from_layers(CaseValues& values) {
+    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+    if (!values.given("ground.water_table_depth_m"))
+        values.missing("ground.water_table_depth_m", "the layers need it");
+    if (!values.has("ground.water_table_depth_m") || !values.has("ground.slice_depth_m"))
+        return unknown;
+    std::vector<solver::OverburdenLayer> layers;
+    double bottom_m = 0;
+    for (int i = 1; i <= values.layer_count(); ++i) {
+        const std::string prefix = fmt::format("layer[{}].", i);
+        values.derive(prefix + "name", fmt::format("layer {}", i));
+        if (!values.has(prefix + "thickness_m") || !values.has(prefix + "unit_weight_kN_m3"))
+            return unknown;
+        layers.push_back(
+            {values.number(prefix + "thickness_m"), values.number(prefix + "unit_weight_kN_m3")});
+        bottom_m += layers.back().thickness_m;
+    }
+    const double depth = values.number("ground.slice_depth_m");
+    if (bottom_m < depth) {
+        values.fault("ground.slice_depth_m",
+                     fmt::format("lies below the layers, which end at {:.6g} m", bottom_m),
+                     "Add the layers down to the slice.");
+        return unknown;
+    }
+    const double stress =
+        solver::effective_overburden_kPa(layers, depth, values.number("ground.water_table_depth_m"));
+    if (stress < 0) {
+        values.fault("ground.slice_depth_m",
+                     fmt::format("has a negative effective stress of {:.4g} kPa", stress),
+                     "Unit weights are total weights: saturated below the water table.");
+        return unknown;
+    }
+    return stress;
+}
+
+double vertical_stress(CaseValues& values) {
+    const bool direct = values.given("ground.vertical_stress_kPa");
+    if (direct && values.layer_count() > 0) {
+        values.fault("ground.vertical_stress_kPa", "and [[layer]] exclude each other", "Keep one of them.");
+        return std::numeric_limits<double>::quiet_NaN();
+    }
+    if (!direct && values.layer_count() == 0) {
+        values.missing("ground.vertical_stress_kPa", "neither it nor any [[layer]] is given");
+        return std::numeric_limits<double>::quiet_NaN();
+    }
+    if (!direct)
+        return stress_from_layers(values);
+    values.no_effect("ground.water_table_depth_m", "with ground.vertical_stress_kPa");
+    return values.has("ground.vertical_stress_kPa") ? values.number("ground.vertical_stress_kPa")
+                                                    : std::numeric_limits<double>::quiet_NaN();
+}
+
+/// Density before treatment; the rules about e_max and e_min come first.
+void read_density(CaseValues& values, solver::Slice& slice) {
+    const bool as_ratio = values.given("ground.void_ratio");
+    const bool as_density = values.given("ground.relative_density_pct");
+    if (as_ratio && as_density)
+        values.fault("ground.relative_density_pct", "and void_ratio exclude each other", "Keep one of them.");
+    if (!as_ratio && !as_density)
+        values.missing("ground.relative_density_pct", "neither it nor void_ratio is given");
+    if (!values.has("ground.e_max") || !values.has("ground.e_min"))
+        return;
+    slice.e_max = values.number("ground.e_max");
+    slice.e_min = values.number("ground.e_min");
+    if (slice.e_min >= slice.e_max) {
+        values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
+                     fmt::format("leaves no range of density: e_min {} is not below e_max {}", slice.e_min,
+                                 slice.e_max));
+        return;
+    }
+    if (as_ratio && values.has("ground.void_ratio")) {
+        slice.void_ratio = values.number("ground.void_ratio");
+        if (slice.void_ratio < slice.e_min || slice.void_ratio > slice.e_max)
+            values.fault("ground.void_ratio",
+                         fmt::format("is outside e_min {} .. e_max {}", slice.e_min, slice.e_max),
+                         "Give the void ratios of this sand, e_max and e_min too.");
+    } else if (as_density && values.has("ground.relative_density_pct")) {
+        slice.void_ratio = slice.void_ratio_at(values.number("ground.relative_density_pct"));
+    }
+}
+
+} // namespace
+
+solver::Slice read_slice(CaseValues& values) {
+    solver::Slice slice;
+    if (values.has("ground.slice_depth_m"))
+        slice.depth_m = values.number("ground.slice_depth_m");
+    slice.vertical_stress_kPa = vertical_stress(values);
+    if (values.has("ground.K0"))
+        slice.K0 = values.number("ground.K0");
+    read_density(values, slice);
+    if (values.has("ground.vertical_condition"))
+        slice.vertical = values.text("ground.vertical_condition") == "fixed"
+                             ? solver::VerticalCondition::Fixed
+                             : solver::VerticalCondition::Shared;
+    return slice;
+}
+
+solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice) {
+    solver::SoilModelChoice choice;
+    if (!values.has("soil.model"))
+        return choice;
+    choice.name = values.text("soil.model");
+    for (const KeyInfo& info : soil_keys(choice.name)) {
+        const std::string path = fmt::format("soil.{}", info.key);
+        if (!values.has(path))
+            return choice;
+        choice.values.push_back(values.number(path));
+    }
+    try {
+        const auto soil = solver::make_soil_model(choice);
+        if (!std::isfinite(slice.vertical_stress_kPa))
+            return choice;
+        if (slice.vertical_stress_kPa == 0 && choice.name != "elastic") {
+            values.fault(values.given("ground.vertical_stress_kPa") ? "ground.vertical_stress_kPa"
+                                                                    : "ground.slice_depth_m",
+                         fmt::format("leaves model \"{}\" without stress", choice.name),
+                         "Only the elastic model may begin without stress.");
+        } else if (values.has("ground.K0")) {
+            const std::string allowed = soil->refuse_at_rest(slice.vertical_stress_kPa, slice.K0);
+            if (!allowed.empty())
+                values.fault("ground.K0", fmt::format("is not admissible for model \"{}\"", choice.name),
+                             allowed);
+        }
+    } catch (const solver::InvalidParameter& invalid) {
+        values.fault("soil.model", "has parameters that do not fit together", invalid.what());
+    }
+    return choice;
+}
+
+} // namespace interpile::io

@@ -1,0 +1,46 @@
+#pragma once
+// From checked single values to the parts of a case, with the rules that tie several values together. Each
+// function adds its faults to values.faults() and then returns a part that must not be used.
+
+#include "io/case_file.h"
+#include "io/case_values.h"
+
+namespace interpile::io {
+
+/// A pile center and where the user wrote it, for messages.
+struct PlacedPile {
+    mesh::Vec2 center_m = {0, 0};
+    Fault origin; ///< file, line, column, width, quote; no text yet
+};
+
+solver::Slice read_slice(CaseValues& values);
+
+/// Also checks that the stress at rest is admissible for the soil.
+solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice);
+
+solver::StrokePlan read_strokes(CaseValues& values);
+solver::StepSettings read_steps(CaseValues& values);
+
+/// \param folder  of the case file, where a table of positions is looked up
+/// \param piles   out: the piles by number; empty if the layout has faults. They do not overlap.
+mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path& folder,
+                                 std::vector<PlacedPile>& piles);
+
+mesh::OrderSettings read_order(CaseValues& values, std::size_t piles);
+
+/// Also checks that the piles lie inside. An empty extent where it has faults.
+mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& piles);
+
+/// Also checks that the number of cells is bearable.
+mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
+                             const std::vector<PlacedPile>& piles);
+
+/// Centers from a CSV file with the columns x_m,y_m; a fault names row and column.
+/// \throws FileTrouble if it cannot be read
+std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults);
+
+/// Content of a file.
+/// \throws FileTrouble naming it
+std::string read_text_file(const std::filesystem::path& file);
+
+} // namespace interpile::io

@@ -1,0 +1,173 @@
+#include "io/case_reading.h"
+
+#include "io/text_lines.h"
+#include "io/value_reader.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace interpile::io {
+
+namespace {
+
+std::vector<std::string> names_of(const std::vector<KeyInfo>& keys) {
+    std::vector<std::string> names;
+    for (const KeyInfo& info : keys)
+        names.emplace_back(info.key);
+    return names;
+}
+
+/// The table that has this key, or empty.
+std::string_view home_of(std::string_view key) {
+    for (const KeyInfo& info : vocabulary())
+        if (info.key == key)
+            return info.table;
+    return {};
+}
+
+} // namespace
+
+void CaseReading::read() {
+    read_tables();
+    for (const std::string& table : table_names()) {
+        if (table != "layer")
+            complete(table, keys_of(table));
+        for (int layer = 1; table == "layer" && layer <= values_.layer_count_; ++layer)
+            complete(fmt::format("layer[{}]", layer), keys_of(table));
+    }
+}
+
+void CaseReading::read_tables() {
+    const auto tables = table_names();
+    for (const auto& [name, node] : root_) {
+        const Place place = place_of(name.source());
+        if (std::find(tables.begin(), tables.end(), name.str()) == tables.end()) {
+            refuse_table(name);
+        } else if (name == "layer") {
+            read_layers(node);
+        } else if (const auto* table = node.as_table()) {
+            values_.headers_[std::string(name.str())] = place_of(table->source());
+            read_table(*table, std::string(name.str()), keys_of(name.str()));
+        } else {
+            values_.faults_.add(place, fmt::format("\"{}\" is not a table here", name.str()),
+                                fmt::format("Write [{}] once, above its keys.", name.str()));
+        }
+    }
+}
+
+void CaseReading::read_layers(const toml::node& node) {
+    const auto* layers = node.as_array();
+    const bool sound =
+        layers != nullptr && !layers->empty() &&
+        std::all_of(layers->begin(), layers->end(), [](const auto& e) { return e.is_table(); });
+    if (!sound) {
+        values_.faults_.add(place_of(node.source()), "layers are not given as [[layer]]",
+                            "Write [[layer]] above the keys of every layer, top down.");
+        return;
+    }
+    for (const auto& element : *layers) {
+        const std::string prefix = fmt::format("layer[{}]", ++values_.layer_count_);
+        values_.headers_[prefix] = place_of(element.source());
+        read_table(*element.as_table(), prefix, keys_of("layer"));
+    }
+}
+
+std::vector<KeyInfo> CaseReading::keys_of(std::string_view table) const {
+    std::vector<KeyInfo> keys;
+    for (const KeyInfo& info : vocabulary())
+        if (info.table == table)
+            keys.push_back(info);
+    if (table == "soil") {
+        const auto model = root_["soil"]["model"].value<std::string>();
+        const auto parameters = soil_keys(model.value_or(""));
+        keys.insert(keys.end(), parameters.begin(), parameters.end());
+    }
+    return keys;
+}
+
+void CaseReading::read_table(const toml::table& table, const std::string& prefix,
+                             const std::vector<KeyInfo>& keys) {
+    for (const auto& [name, node] : table) {
+        const auto info =
+            std::find_if(keys.begin(), keys.end(), [&](const KeyInfo& k) { return k.key == name.str(); });
+        if (info == keys.end()) {
+            refuse_key(name, prefix, keys);
+            continue;
+        }
+        const std::string path = fmt::format("{}.{}", prefix, name.str());
+        values_.places_[path] = place_of(node.source());
+        if (const auto* list = node.as_array())
+            for (const auto& element : *list)
+                values_.element_places_[path].push_back(place_of(element.source()));
+        if (auto value = read_value(node, *info, path, values_.faults_))
+            values_.entries_[path] = {*info, std::move(*value), false};
+    }
+}
+
+void CaseReading::complete(const std::string& prefix, const std::vector<KeyInfo>& keys) {
+    for (const KeyInfo& info : keys) {
+        const std::string path = fmt::format("{}.{}", prefix, info.key);
+        values_.order_.push_back(path);
+        values_.known_[path] = info;
+        if (values_.given(path))
+            continue;
+        if (info.presence == Presence::Default)
+            values_.entries_[path] = {info, default_value(info), true};
+        else if (info.presence == Presence::Required)
+            values_.missing(path, "");
+    }
+}
+
+void CaseReading::refuse_table(const toml::key& name) {
+    const auto home = home_of(name.str());
+    const std::string word = printable(name.str());
+    const std::string nearest = nearest_word(name.str(), table_names());
+    std::string what = fmt::format("unknown table or key \"{}\"", word);
+    std::string mend;
+    if (!home.empty())
+        mend = fmt::format("This key belongs to {}.", header_of(home));
+    else if (!nearest.empty())
+        what += fmt::format("; nearest: \"{}\"", nearest);
+    else
+        mend = "The command help-case lists all keys.";
+    values_.faults_.add(place_of(name.source()), what, mend);
+}
+
+bool CaseReading::belongs_to_other_model(const toml::key& name) {
+    for (const std::string& model : soil_model_names())
+        for (const KeyInfo& info : soil_keys(model))
+            if (info.key == name.str()) {
+                // Without a known model nothing can be said about its parameters; the model itself is the
+                // fault.
+                const auto chosen = root_["soil"]["model"].value<std::string>().value_or("");
+                if (!soil_keys(chosen).empty())
+                    values_.faults_.add(place_of(name.source()),
+                                        fmt::format("key \"{}\" belongs to model \"{}\", not to \"{}\"",
+                                                    name.str(), model, chosen),
+                                        "Remove it, or choose that model.");
+                return true;
+            }
+    return false;
+}
+
+void CaseReading::refuse_key(const toml::key& name, const std::string& prefix,
+                             const std::vector<KeyInfo>& keys) {
+    if (prefix == "soil" && belongs_to_other_model(name))
+        return;
+    const std::string table = prefix.substr(0, prefix.find('['));
+    const std::string word = printable(name.str());
+    const std::string nearest = nearest_word(name.str(), names_of(keys));
+    const auto home = home_of(name.str());
+    std::string what = fmt::format("unknown key \"{}\" in {}", word, header_of(table));
+    std::string mend;
+    if (!home.empty())
+        mend = fmt::format("This key belongs to {}.", header_of(home));
+    else if (!nearest.empty())
+        what += fmt::format("; nearest: \"{}\"", nearest);
+    else
+        mend = "The command help-case lists all keys.";
+    values_.faults_.add(place_of(name.source()), what, mend);
+}
+
+} // namespace interpile::io

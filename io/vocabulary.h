@@ -1,0 +1,66 @@
+#pragma once
+// Every key of a case file, in one table: the reader, the printed configuration and the help are driven from
+// it.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace interpile::io {
+
+enum class ValueType {
+    Text,     ///< any text
+    Word,     ///< one of `choices`
+    Number,   ///< a real number; an integer is accepted
+    Count,    ///< a whole number
+    Flag,     ///< true or false
+    Interval, ///< [low, high], two numbers in ascending order
+    Point,    ///< [x, y]
+    Points,   ///< [[x, y], ...]
+    Counts    ///< [n, n, ...], whole numbers
+};
+
+/// Required     must be given
+/// Default      `standard` holds unless given
+/// Derived      `standard` says in words how the value follows from others unless given
+/// Conditional  needed or allowed depending on other keys, as `meaning` says
+enum class Presence { Required, Default, Derived, Conditional };
+
+struct KeyInfo {
+    std::string_view table; ///< "ground"; "layer" may stand several times as [[layer]]
+    std::string_view key;   ///< carries the unit
+    ValueType type = ValueType::Number;
+    Presence presence = Presence::Required;
+    std::string standard; ///< default as it would be written in the file; Derived: in words
+    double low = 0;       ///< allowed range of every number of the value, both ends included
+    double high = 0;
+    std::vector<std::string> choices; ///< Word only
+    std::string_view meaning;
+    std::string_view source; ///< of default and range
+};
+
+/// All keys that do not depend on the soil model, in the order of a case file.
+const std::vector<KeyInfo>& vocabulary();
+
+/// The parameters of a soil model as keys of [soil]; empty for an unknown model.
+std::vector<KeyInfo> soil_keys(std::string_view model);
+
+/// Names of all tables, in order.
+std::vector<std::string> table_names();
+
+/// As written in the file: "[ground]", "[[layer]]".
+std::string header_of(std::string_view table);
+
+/// The names of the soil models the program knows.
+std::vector<std::string> soil_model_names();
+
+/// Unit by the ending of a key, "-" for a number without unit: "spacing_m" is in "m".
+std::string_view unit_of(std::string_view key);
+
+/// Allowed values in words: "0.1 .. 3 m", "\"shared\" or \"fixed\"".
+std::string allowed_values(const KeyInfo& info);
+
+/// The whole vocabulary as text for the terminal: type, default, range, meaning and source of every key.
+std::string vocabulary_help();
+
+} // namespace interpile::io
