@@ -19,7 +19,8 @@ void Equilibrium::unpack(const Eigen::VectorXd& y, Trial& trial) const {
         momentum_.slice().vertical == VerticalCondition::Shared ? y(operator_.displacements()) : 0.0;
 }
 
-IncrementResult Equilibrium::solve(const Eigen::VectorXd& target_area, double log_radius_step) {
+IncrementResult Equilibrium::solve(const Eigen::VectorXd& target_area, double log_radius_step,
+                                   double area_tolerance) {
     Eigen::VectorXd y = Eigen::VectorXd::Zero(operator_.unknowns());
     if (last_.size() == y.size())
         y = last_ * log_radius_step;

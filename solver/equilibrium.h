@@ -31,8 +31,9 @@ public:
 
     /// \param target_area   per active disc, area at the end of the increment [m2]
     /// \param log_radius_step  size of the increment in ln(a); sets the hourglass viscosity
+    /// \param area_tolerance  how closely the disc areas must be met, as a share of them
     /// On convergence the state is kept, else nothing has changed.
-    IncrementResult solve(const Eigen::VectorXd& target_area, double log_radius_step);
+    IncrementResult solve(const Eigen::VectorXd& target_area, double log_radius_step, double area_tolerance);
 
     /// Do not extrapolate the next increment from the last one (its direction has changed).
     void forget_direction() { last_.resize(0); }
@@ -42,7 +43,6 @@ public:
 
 private:
     static constexpr int mixing_depth = 5;
-    static constexpr double area_tolerance = 1e-7; ///< of a disc area [-]
 
     void unpack(const Eigen::VectorXd& y, Trial& trial) const;
 

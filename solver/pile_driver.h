@@ -49,8 +49,8 @@ private:
     bool grow(const Stroke& stroke, double injected_area_m2, int increments);
     /// Shrink until the mean disc pressure has fallen to the limit.
     bool shrink(const Stroke& stroke, double pressure_kPa);
-    /// One increment by a factor on the areas, halved until it converges.
-    bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double share_done);
+    /// One increment to the target areas, met within a share of them; halved until it converges.
+    bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance, double share_done);
     void begin_half_stroke(double log_radius_step);
     Eigen::VectorXd areas() const;
     double highest_pressure() const;

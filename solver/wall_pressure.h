@@ -14,11 +14,13 @@ mesh::Vec2 disc_center(const Momentum& momentum, const PileDisc& disc, const mes
 /// Radius of a circle with the area of the full disc [m].
 double disc_radius(const Momentum& momentum, const PileDisc& disc);
 
-/// Radial effective stress at the circle of the disc [kPa], compression positive: a power law in r, fitted to
-/// the radial stress of the cells between 1.15 and 2.5 radii, taken to the wall. The mean stress of the disc
-/// itself is too high on a coarse grid, because cells cut by the circle yield half a cell inside it (own
-/// measurement). Falls back on the disc's mean where fewer than 8 cells lie in the ring or the stress is not
-/// positive there.
+/// Radial effective stress at the circle of the disc [kPa], compression positive: the mean radial stress of
+/// the soil between 1.2 and 1.8 radii, taken to the wall by radial equilibrium d(sigma_r)/d(ln r) = -(sigma_r
+/// - sigma_t) with the ring's own ratio (sigma_r - sigma_t)/sigma_r, which is constant where Mohr-Coulomb
+/// soil flows. A mean over a ring, because single cells of a perfectly plastic soil scatter; soil outside,
+/// because cells cut by the circle yield half a cell inside it and make the disc's own mean too high on a
+/// coarse grid (own measurement, DEVELOPERS.md). Falls back on the disc's mean where the ring has fewer than
+/// 4 cells or its radial stress is not positive.
 double wall_pressure(const Momentum& momentum, const PileDisc& disc, const mesh::Vec2& planned_center);
 
 } // namespace interpile::solver
