@@ -1,10 +1,10 @@
 #pragma once
 // Results for any open visualizer: one .vtu per stage and a .pvd that lists them.
 
+#include "io/results_reader.h"
+
 #include <filesystem>
 #include <vector>
-
-#include "io/results_reader.h"
 
 namespace interpile::postprocess {
 
@@ -12,6 +12,7 @@ namespace interpile::postprocess {
 /// displacement as a vector). The time value of the .pvd is the number of piles finished.
 /// \return the files written
 /// \throws io::FileTrouble if the folder cannot be written
-std::vector<std::filesystem::path> export_vtk(const io::ResultsReader& results, const std::filesystem::path& folder);
+std::vector<std::filesystem::path> export_vtk(const io::ResultsReader& results,
+                                              const std::filesystem::path& folder);
 
 } // namespace interpile::postprocess

@@ -1,11 +1,11 @@
 #pragma once
 // Values along lines and at points as CSV.
 
+#include "io/results_reader.h"
+
 #include <ostream>
 #include <string>
 #include <vector>
-
-#include "io/results_reader.h"
 
 namespace interpile::postprocess {
 
@@ -14,11 +14,14 @@ struct SampleLine {
     int points = 101;
 };
 
-/// One row per point: distance_m, x_m, y_m and the fields, interpolated linearly between cell centers; empty values
-/// outside the grid. `fields` empty: all of them.
+/// One row per point: distance_m (along the points), x_m, y_m and the fields, interpolated linearly between
+/// cell middles at their current place; empty values outside the grid. Cells of piles are not left out: ask
+/// for pile_share to tell them apart. `fields` empty: all of them. \throws std::out_of_range for a field that
+/// the results do not have, std::invalid_argument for points < 2; nothing is written then
 void sample_line(const io::ResultsStage& stage, const mesh::Grid& grid, const SampleLine& line,
                  const std::vector<std::string>& fields, std::ostream& csv);
-void sample_points(const io::ResultsStage& stage, const mesh::Grid& grid, const std::vector<mesh::Vec2>& points,
-                   const std::vector<std::string>& fields, std::ostream& csv);
+void sample_points(const io::ResultsStage& stage, const mesh::Grid& grid,
+                   const std::vector<mesh::Vec2>& points, const std::vector<std::string>& fields,
+                   std::ostream& csv);
 
 } // namespace interpile::postprocess

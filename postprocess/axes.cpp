@@ -1,0 +1,70 @@
+#include "postprocess/axes.h"
+
+#include "postprocess/scale.h"
+
+#include <algorithm>
+
+namespace interpile::postprocess {
+
+namespace {
+
+constexpr double tick_pt = 2.5;
+const TextStyle number_style{6.5};
+const TextStyle title_style{7.5, Align::Center};
+const Pen frame_pen{0.6, {0.1, 0.1, 0.1}, {}};
+
+/// Most ticks for a length on the page.
+int tick_count(double length_pt, double distance_pt) {
+    return std::clamp(static_cast<int>(length_pt / distance_pt), 2, 10);
+}
+
+} // namespace
+
+Vec2 Axes::to_page(const Vec2& value) const {
+    const Vec2 share = (value - low).cwiseQuotient(high - low);
+    return {upper_left_pt.x() + share.x() * size_pt.x(), upper_left_pt.y() + (1 - share.y()) * size_pt.y()};
+}
+
+Polyline Axes::line_to_page(const std::vector<Vec2>& values) const {
+    Polyline line;
+    line.reserve(values.size());
+    for (const auto& value : values)
+        line.push_back(to_page(value));
+    return line;
+}
+
+Axes equal_scale_axes(const Vec2& low, const Vec2& high, const Vec2& upper_left_pt, const Vec2& largest_pt) {
+    const Vec2 extent = high - low;
+    return {low, high, upper_left_pt, extent * largest_pt.cwiseQuotient(extent).minCoeff()};
+}
+
+void draw_axes(Canvas& canvas, const Axes& axes, const Label& x_title, const Label& y_title) {
+    const Vec2 low_pt = axes.upper_left_pt, high_pt = axes.lower_right_pt();
+    TextStyle style = number_style;
+
+    style.align = Align::Center;
+    const auto x_ticks = round_ticks(axes.low.x(), axes.high.x(), tick_count(axes.size_pt.x(), 34));
+    for (double value : x_ticks.value) {
+        const double x = axes.to_page({value, axes.low.y()}).x();
+        canvas.stroke({{x, high_pt.y()}, {x, high_pt.y() + tick_pt}}, frame_pen);
+        canvas.text(plain(number(value, x_ticks.decimals)), {x, high_pt.y() + tick_pt + 7}, style);
+    }
+    style.align = Align::Right;
+    const auto y_ticks = round_ticks(axes.low.y(), axes.high.y(), tick_count(axes.size_pt.y(), 20));
+    double widest = 0;
+    for (double value : y_ticks.value) {
+        const double y = axes.to_page({axes.low.x(), value}).y();
+        const auto label = plain(number(value, y_ticks.decimals));
+        widest = std::max(widest, canvas.text_width(label, style));
+        canvas.stroke({{low_pt.x() - tick_pt, y}, {low_pt.x(), y}}, frame_pen);
+        canvas.text(label, {low_pt.x() - tick_pt - 1.5, y + 2.4}, style);
+    }
+    canvas.stroke({low_pt, {high_pt.x(), low_pt.y()}, high_pt, {low_pt.x(), high_pt.y()}}, frame_pen, true);
+
+    canvas.text(x_title, {0.5 * (low_pt.x() + high_pt.x()), high_pt.y() + 20}, title_style);
+    TextStyle upward = title_style;
+    upward.upward = true;
+    canvas.text(y_title, {low_pt.x() - tick_pt - widest - 6, 0.5 * (low_pt.y() + high_pt.y())}, upward);
+}
+
+} // namespace interpile::postprocess

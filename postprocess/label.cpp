@@ -1,0 +1,48 @@
+#include "postprocess/label.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace interpile::postprocess {
+
+Label plain(std::string_view text) {
+    return {{std::string(text), Run::Script::Upright}};
+}
+
+Label symbol(std::string_view text) {
+    const auto prime_at = text.find('\'');
+    const auto letters = text.substr(0, prime_at);
+    const auto underscore = letters.find('_');
+    Label label;
+    if (!letters.empty())
+        label.push_back({std::string(letters.substr(0, underscore)), Run::Script::Italic});
+    if (prime_at != std::string_view::npos)
+        label.push_back({"\u2032", Run::Script::Prime});
+    if (underscore != std::string_view::npos)
+        label.push_back({std::string(letters.substr(underscore + 1)), Run::Script::Subscript});
+    return label;
+}
+
+Label operator+(Label left, const Label& right) {
+    left.insert(left.end(), right.begin(), right.end());
+    return left;
+}
+
+std::string number(double value, int decimals) {
+    auto text = fmt::format("{:.{}f}", value, decimals);
+    if (text.find_first_of("123456789") == std::string::npos && text.front() == '-')
+        text.erase(0, 1); // no "-0.0"
+    if (text.front() == '-')
+        text.replace(0, 1, "\u2212");
+    return text;
+}
+
+std::string rounded(double value) {
+    const double size = std::abs(value);
+    const int decimals = size < 1e-12 ? 0 : 2 - static_cast<int>(std::floor(std::log10(size)));
+    return number(value, std::clamp(decimals, 0, 12));
+}
+
+} // namespace interpile::postprocess

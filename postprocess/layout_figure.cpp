@@ -1,0 +1,175 @@
+#include "postprocess/layout_figure.h"
+
+#include "io/results_reader.h"
+#include "mesh/pile_layout.h"
+#include "postprocess/axes.h"
+#include "postprocess/dimension_line.h"
+#include "postprocess/page.h"
+#include "postprocess/pile_marks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <optional>
+#include <stdexcept>
+
+namespace interpile::postprocess {
+
+namespace {
+
+constexpr double largest_plan_pt = 400;
+constexpr double key_height_pt = 26;
+constexpr Color order_blue{0.10, 0.32, 0.58};
+constexpr Color pile_fill{0.93, 0.93, 0.93};
+
+struct Plan {
+    const LayoutDrawing& layout;
+    Axes axes;
+    double radius_pt() const { return 0.5 * layout.diameter_m * axes.pt_per_unit_x(); }
+    Vec2 on_page(int pile) const { return axes.to_page(layout.centers_m[pile]); }
+};
+
+double typical_distance(const LayoutDrawing& layout) {
+    return layout.centers_m.size() > 1 ? mesh::smallest_distance_m(layout.centers_m)
+                                       : 2.5 * layout.diameter_m;
+}
+
+Axes plan_axes(const LayoutDrawing& layout, double top_pt) {
+    Vec2 low = layout.centers_m.front(), high = low;
+    for (const auto& center : layout.centers_m) {
+        low = low.cwiseMin(center);
+        high = high.cwiseMax(center);
+    }
+    const Vec2 margin = Vec2::Constant(1.1 * typical_distance(layout));
+    const double left = page_margin_pt + axis_width_pt;
+    return equal_scale_axes(low - margin, high + margin, {left, top_pt},
+                            {page_width_pt - left - 2 * page_margin_pt, largest_plan_pt});
+}
+
+/// Outline of the domain; what lies outside the view is clipped.
+void draw_domain(Canvas& canvas, const Plan& plan) {
+    const auto& domain = plan.layout.domain;
+    const Pen side{1.0, ink}, symmetry{1.0, ink, {8, 2.5, 1.2, 2.5}};
+    const auto pen = [&](int which) {
+        return domain.side[which] == mesh::BoundaryKind::Symmetry ? symmetry : side;
+    };
+    if (domain.shape == mesh::DomainShape::Round) {
+        const bool quarter = domain.low.x() >= 0;
+        std::vector<Vec2> arc;
+        for (int k = 0; k <= 180; ++k) {
+            const double angle = (quarter ? 0.5 : 2.0) * std::numbers::pi * k / 180;
+            arc.emplace_back(domain.high.x() * Vec2(std::cos(angle), std::sin(angle)));
+        }
+        canvas.stroke(plan.axes.line_to_page(arc), side);
+        if (!quarter)
+            return;
+    }
+    const Vec2 a = domain.low, c = domain.high, b(c.x(), a.y()), d(a.x(), c.y());
+    canvas.stroke(plan.axes.line_to_page({a, d}), pen(mesh::West));
+    canvas.stroke(plan.axes.line_to_page({a, b}), pen(mesh::South));
+    if (domain.shape == mesh::DomainShape::Rectangle) {
+        canvas.stroke(plan.axes.line_to_page({b, c}), pen(mesh::East));
+        canvas.stroke(plan.axes.line_to_page({d, c}), pen(mesh::North));
+    }
+}
+
+/// Arrows from each place to the next; places of several piles have no single way.
+void draw_way(Canvas& canvas, const Plan& plan) {
+    std::map<int, std::vector<int>> piles_at;
+    for (int pile = 0; pile < static_cast<int>(plan.layout.place_in_order.size()); ++pile)
+        piles_at[plan.layout.place_in_order[pile]].push_back(pile);
+    std::optional<int> before;
+    for (const auto& [place, piles] : piles_at) {
+        const std::optional<int> here = piles.size() == 1 ? std::optional(piles.front()) : std::nullopt;
+        if (before && here) {
+            const Vec2 from = plan.on_page(*before), to = plan.on_page(*here);
+            const Vec2 rim = plan.radius_pt() * (to - from).normalized();
+            canvas.arrow(from + rim, to - 1.1 * rim, std::min(5.0, 0.7 * plan.radius_pt()),
+                         {0.7, order_blue});
+        }
+        before = here;
+    }
+}
+
+void draw_piles(Canvas& canvas, const Plan& plan) {
+    const int piles = static_cast<int>(plan.layout.centers_m.size());
+    for (int pile = 0; pile < piles; ++pile) {
+        canvas.fill_circle(plan.on_page(pile), plan.radius_pt(), pile_fill);
+        canvas.stroke_circle(plan.on_page(pile), plan.radius_pt(), {0.8, ink});
+        draw_pile_number(canvas, plan.axes, plan.layout.centers_m[pile], plan.layout.diameter_m / 2, pile + 1,
+                         std::to_string(piles).size());
+    }
+}
+
+/// Beside each circle, to the upper right, where neither rows nor columns of piles nor the way along them
+/// pass.
+void draw_places(Canvas& canvas, const Plan& plan) {
+    const double gap_pt =
+        (typical_distance(plan.layout) - plan.layout.diameter_m) * plan.axes.pt_per_unit_x();
+    TextStyle style{std::clamp(0.3 * gap_pt, 4.0, 7.0), Align::Left, order_blue};
+    style.halo_pt = 1;
+    for (int pile = 0; pile < static_cast<int>(plan.layout.place_in_order.size()); ++pile) {
+        const Vec2 rim = 0.74 * plan.radius_pt() * Vec2(1, -1);
+        canvas.text(plain(std::to_string(plan.layout.place_in_order[pile])),
+                    plan.on_page(pile) + rim + Vec2(0.8, -0.8), style);
+    }
+}
+
+void draw_key(Canvas& canvas, const LayoutDrawing& layout, double top_pt) {
+    const TextStyle style{7, Align::Left, ink};
+    double x = page_margin_pt;
+    const double y = top_pt + 10;
+    canvas.fill_circle({x + 5, y - 2.4}, 5, pile_fill);
+    canvas.stroke_circle({x + 5, y - 2.4}, 5, {0.8, ink});
+    const auto piles = plain(fmt::format("pile number, diameter {:.2f} m to scale", layout.diameter_m));
+    canvas.text(piles, {x + 14, y}, style);
+    x += 14 + canvas.text_width(piles, style) + 16;
+    if (layout.place_in_order.empty())
+        return;
+    canvas.arrow({x, y - 2.4}, {x + 16, y - 2.4}, 5, {0.7, order_blue});
+    TextStyle blue = style;
+    blue.color = order_blue;
+    canvas.text(plain("7"), {x + 20, y}, blue);
+    canvas.text(plain("order of work"), {x + 28, y}, style);
+}
+
+void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {
+    const Plan plan{layout, plan_axes(layout, head_height_pt(text))};
+    draw_head(canvas, text);
+    canvas.clipped(plan.axes.upper_left_pt, plan.axes.lower_right_pt(), [&] {
+        draw_domain(canvas, plan);
+        draw_way(canvas, plan);
+        draw_piles(canvas, plan);
+        draw_places(canvas, plan);
+        draw_spacings(canvas, plan.axes, layout.centers_m, layout.diameter_m / 2);
+    });
+    draw_axes(canvas, plan.axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
+    draw_key(canvas, layout, plan.axes.lower_right_pt().y() + axis_height_pt);
+}
+
+FigureFormat format_of(const std::filesystem::path& file) {
+    for (const auto format : {FigureFormat::Pdf, FigureFormat::Svg, FigureFormat::Png})
+        if (file.extension() == file_ending(format))
+            return format;
+    throw io::FileTrouble(file.string() + " has no ending of a figure; give .pdf, .svg or .png");
+}
+
+} // namespace
+
+void draw_layout(const LayoutDrawing& layout, const std::filesystem::path& file) {
+    if (layout.centers_m.empty())
+        throw std::invalid_argument("a layout without piles cannot be drawn");
+    PageText text;
+    text.title = layout.title;
+    const auto count = layout.centers_m.size();
+    text.subtitle = plain(fmt::format("Plan of {} pile{}", count, count == 1 ? "" : "s"));
+    const auto axes = plan_axes(layout, head_height_pt(text));
+    const Vec2 size(page_width_pt, axes.lower_right_pt().y() + axis_height_pt + key_height_pt);
+    save({size, layout.title, "", [&](Canvas& canvas) { draw(canvas, layout, text); }}, file,
+         format_of(file));
+}
+
+} // namespace interpile::postprocess

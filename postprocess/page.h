@@ -1,0 +1,40 @@
+#pragma once
+// What stands above and below every figure of a result: titles, notes, caution.
+
+#include "io/results_reader.h"
+#include "postprocess/canvas.h"
+
+namespace interpile::postprocess {
+
+constexpr double page_width_pt = 160 * pt_per_mm; ///< fits one column of text on A4
+constexpr double page_margin_pt = 8;
+
+inline constexpr Color ink{0.10, 0.10, 0.12};
+inline constexpr Color soft_ink{0.38, 0.38, 0.40};
+inline constexpr Color warning_ink{0.62, 0.10, 0.08};
+
+struct PageText {
+    std::string title;
+    Label subtitle;
+    std::vector<std::string> warnings; ///< stand out below the figure
+    std::vector<Label> notes;
+    std::string source; ///< program, case, time of the run
+};
+
+/// Title, program, case and date of a result, and the caution that belongs to it.
+PageText page_text(const io::ResultsHeader& header);
+
+double head_height_pt(const PageText& text);
+void draw_head(Canvas& canvas, const PageText& text);
+
+double foot_height_pt(const PageText& text);
+/// \param top_pt  distance of the foot from the upper edge of the page
+void draw_foot(Canvas& canvas, const PageText& text, double top_pt);
+
+/// "NOT CONVERGED" across a rectangle of the page.
+void draw_not_converged(Canvas& canvas, const Vec2& upper_left_pt, const Vec2& size_pt);
+
+/// Break a text at spaces into lines of at most so many characters (a longer word keeps its own line).
+std::vector<std::string> wrapped(const std::string& text, std::size_t characters);
+
+} // namespace interpile::postprocess

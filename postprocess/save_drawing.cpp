@@ -1,0 +1,132 @@
+#include "io/results_reader.h"
+#include "postprocess/canvas.h"
+#include "postprocess/replace_file.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <cairo.h>
+#include <fmt/format.h>
+
+#include <cctype>
+#include <fstream>
+#include <map>
+#include <memory>
+
+namespace interpile::postprocess {
+
+namespace {
+
+constexpr double png_dots_per_inch = 300;
+
+struct Release {
+    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+    void operator()(cairo_t* context) const { cairo_destroy(context); }
+};
+using Surface = std::unique_ptr<cairo_surface_t, Release>;
+using Context = std::unique_ptr<cairo_t, Release>;
+
+cairo_status_t append(void* text, const unsigned char* data, unsigned int length) {
+    static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+void require(cairo_status_t status) {
+    if (status != CAIRO_STATUS_SUCCESS)
+        throw io::FileTrouble(fmt::format("a figure could not be drawn: {}", cairo_status_to_string(status)));
+}
+
+void paint(const Drawing& drawing, cairo_surface_t* surface, double dots_per_pt) {
+    const Context context(cairo_create(surface));
+    cairo_scale(context.get(), dots_per_pt, dots_per_pt);
+    cairo_set_source_rgb(context.get(), 1, 1, 1);
+    cairo_paint(context.get());
+    Canvas canvas(context.get());
+    drawing.draw(canvas);
+    cairo_show_page(context.get());
+    require(cairo_status(context.get()));
+}
+
+std::string pdf(const Drawing& drawing) {
+    std::string bytes;
+    const Surface surface(
+        cairo_pdf_surface_create_for_stream(append, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, drawing.title.c_str());
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "interpile " INTERPILE_VERSION);
+    // Without a date of ours the library would write the present time.
+    const bool dated =
+        drawing.created.size() >= 10 && std::isdigit(static_cast<unsigned char>(drawing.created[0]));
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
+                                   dated ? drawing.created.c_str() : "2000-01-01T00:00:00Z");
+    paint(drawing, surface.get(), 1);
+    cairo_surface_finish(surface.get());
+    require(cairo_surface_status(surface.get()));
+    return bytes;
+}
+
+/// The library names its groups by a counter of the whole process ("surface12"); count within the file
+/// instead.
+std::string with_own_numbers(const std::string& svg) {
+    static constexpr std::string_view word = "surface";
+    std::string text;
+    std::map<std::string, int> seen;
+    std::size_t from = 0;
+    for (std::size_t at; (at = svg.find(word, from)) != std::string::npos;) {
+        std::size_t end = at + word.size();
+        while (end < svg.size() && std::isdigit(static_cast<unsigned char>(svg[end])))
+            ++end;
+        text.append(svg, from, at + word.size() - from);
+        if (const std::string number = svg.substr(at + word.size(), end - at - word.size()); !number.empty())
+            text += std::to_string(seen.emplace(number, static_cast<int>(seen.size()) + 1).first->second);
+        from = end;
+    }
+    return text + svg.substr(from);
+}
+
+std::string svg(const Drawing& drawing) {
+    std::string bytes;
+    const Surface surface(
+        cairo_svg_surface_create_for_stream(append, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    paint(drawing, surface.get(), 1);
+    cairo_surface_finish(surface.get());
+    require(cairo_surface_status(surface.get()));
+    return with_own_numbers(bytes);
+}
+
+std::string png(const Drawing& drawing) {
+    const double dots_per_pt = png_dots_per_inch / 72;
+    const Eigen::Vector2i dots = (drawing.size_pt * dots_per_pt).array().round().matrix().cast<int>();
+    const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots.x(), dots.y()));
+    paint(drawing, surface.get(), dots_per_pt);
+    std::string bytes;
+    require(cairo_surface_write_to_png_stream(surface.get(), append, &bytes));
+    return bytes;
+}
+
+} // namespace
+
+std::string file_ending(FigureFormat format) {
+    switch (format) {
+    case FigureFormat::Pdf:
+        return ".pdf";
+    case FigureFormat::Svg:
+        return ".svg";
+    case FigureFormat::Png:
+        return ".png";
+    }
+    return {};
+}
+
+void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format) {
+    const std::string bytes = format == FigureFormat::Pdf   ? pdf(drawing)
+                              : format == FigureFormat::Svg ? svg(drawing)
+                                                            : png(drawing);
+    replace_file(file, [&](const std::filesystem::path& part) {
+        std::ofstream out(part, std::ios::binary);
+        out << bytes;
+        out.close();
+        if (!out)
+            throw std::filesystem::filesystem_error("write", part, std::make_error_code(std::errc::io_error));
+    });
+}
+
+} // namespace interpile::postprocess
