@@ -112,8 +112,9 @@ void ElasticOperator::assemble_border() {
             const CellGradient g(momentum_.diagonals(momentum_.current().node_m, cell));
             const ElasticModuli m = momentum_.soil().moduli(momentum_.soil_state(), cell);
             const double lambda = m.bulk - 2 * m.shear / 3;
-            add(columns_, 0, cell, g, lambda);
-            corner_(0, 0) += (lambda + 2 * m.shear) * g.area;
+            const double heaving = momentum_.heaving()(cell);
+            add(columns_, 0, cell, g, lambda * heaving);
+            corner_(0, 0) += (lambda + 2 * m.shear) * g.area * heaving;
         }
     if (shared_)
         rows_.col(0) = columns_.col(0);
@@ -130,7 +131,7 @@ void ElasticOperator::assemble_border() {
             add(rows_, column, part.cell, g, share);
             corner_(column, column) += g.area * 2 * share * (1 - share);
             if (shared_)
-                corner_(0, column) -= 2 * lambda * share * g.area;
+                corner_(0, column) -= 2 * lambda * share * g.area * momentum_.heaving()(part.cell);
         }
     }
 }

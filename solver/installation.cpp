@@ -84,6 +84,7 @@ private:
             recording_.discs()[pile] = discs_[pile].get();
             active.push_back(discs_[pile].get());
         }
+        momentum_.set_active(active);
         const SliceVolumes before = recording_.volumes();
         PileDriver driver(momentum_, equilibrium_, plan_, [&](IncrementRecord r) {
             ++report.increments;
@@ -107,7 +108,8 @@ private:
             converged = false;
             residual = trouble.residual();
         }
-        record_stage(group.back(), recording_.balance(before, recording_.volumes()), converged, residual);
+        record_stage(group.back(), StageRecording::balance(before, recording_.volumes()), converged,
+                     residual);
     }
 
     void record_stage(int pile, const VolumeBalance& balance, bool converged, double residual) {

@@ -2,13 +2,30 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace interpile::solver {
 
-/// Integrals over the slice for the vertical condition.
+/// Integrals over the heaving region for the vertical condition.
 struct VerticalSums {
     double imbalance = 0, size = 0, area = 0;
 };
+
+namespace {
+
+/// 1 for cells with their middle inside the rectangle.
+Eigen::ArrayXd heaving_cells(const mesh::Grid& grid, const mesh::Vec2& low, const mesh::Vec2& high) {
+    Eigen::ArrayXd inside(grid.cell_count());
+    for (int cell = 0; cell < grid.cell_count(); ++cell) {
+        const auto c = grid.corners(cell);
+        const mesh::Vec2 middle = 0.25 * (c[0] + c[1] + c[2] + c[3]);
+        inside(cell) =
+            (middle.array() >= low.array()).all() && (middle.array() <= high.array()).all() ? 1 : 0;
+    }
+    return inside;
+}
+
+} // namespace
 
 std::array<double, 4> hourglass_pattern(const std::array<mesh::Vec2, 4>& corner) {
     const mesh::Vec2 a = corner[2] - corner[0], b = corner[3] - corner[1];
@@ -31,6 +48,7 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     kept_.stress.col(2) = slice.vertical_stress_kPa;
     kept_.void_ratio = slice.void_ratio;
     soil.initialize(kept_);
+    heaving_ = heaving_cells(grid, slice.heaving_low_m, slice.heaving_high_m);
     trial_ = kept_;
     motion_.setZero(cells, MotionColumns);
     growth_strain_.setZero(cells);
@@ -39,11 +57,9 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     force_sum_.setZero(grid.node_count());
 }
 
-double Momentum::area() const {
-    double sum = 0;
-    for (int cell = 0; cell < initial_.cell_count(); ++cell)
-        sum += cell_area(cell);
-    return sum;
+void Momentum::set_active(std::vector<PileDisc*> discs) {
+    active_ = std::move(discs);
+    growth_strain_.setZero(); // finished piles grow no more
 }
 
 double Momentum::hourglass_stiffness(int cell) const {
@@ -54,18 +70,22 @@ double Momentum::hourglass_stiffness(int cell) const {
     return hourglass_ / std::sqrt(area) * soil_.moduli(kept_, cell).shear * squares / (2 * area);
 }
 
-void Momentum::measure_motion(const Trial& trial, int row) {
+bool Momentum::measure_motion(const Trial& trial, int row) {
     const int first = row * initial_.cells_x;
     for (int cell = first; cell < first + initial_.cells_x; ++cell) {
-        const CellStretch s = stretch(diagonals(node_, cell), diagonals(current_.node_m, cell));
+        const Diagonals now = diagonals(node_, cell);
+        if (!(now.twice_area() > 0))
+            return false;
+        const CellStretch s = stretch(now, diagonals(current_.node_m, cell));
         const double growth = growth_strain_(cell);
         motion_(cell, StrainXX) = growth - s.xx; // shortening positive from here
         motion_(cell, StrainYY) = growth - s.yy;
-        motion_(cell, StrainZZ) = -trial.heave;
+        motion_(cell, StrainZZ) = -trial.heave * heaving_(cell);
         motion_(cell, StrainXY) = -s.xy;
         motion_(cell, RotationCos) = s.cos_r;
         motion_(cell, RotationSin) = s.sin_r;
     }
+    return true;
 }
 
 void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
@@ -91,9 +111,10 @@ void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
         force_sum_(n3) += size_a;
         force_sum_(n2) += size_b;
         force_sum_(n4) += size_b;
-        sums.imbalance += area * (overburden - trial_.stress(cell, 2));
-        sums.size += area * std::abs(trial_.stress(cell, 2));
-        sums.area += area;
+        const double heaving_area = area * heaving_(cell);
+        sums.imbalance += heaving_area * (overburden - trial_.stress(cell, 2));
+        sums.size += heaving_area * std::abs(trial_.stress(cell, 2));
+        sums.area += heaving_area;
         if (hourglass_k_(cell) > 0) {
             const auto g = hourglass_pattern(current_.corners(cell));
             const Eigen::Vector2d q = g[0] * displacement_.col(n1) + g[1] * displacement_.col(n2) +
@@ -142,15 +163,22 @@ void Momentum::find_worst(Imbalance& imbalance) const {
     }
 }
 
-void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
-    supports_.expand(trial.displacement, displacement_);
-    node_ = current_.node_m + displacement_;
+void Momentum::set_growth_strain(const Trial& trial) {
+    for (const PileDisc* disc : active_) // two discs may share a cell
+        for (const auto& part : disc->parts)
+            growth_strain_(part.cell) = 0;
     for (std::size_t k = 0; k < active_.size(); ++k) {
         const double from = active_[k]->log_growth, to = from + trial.growth(k);
         for (const auto& part : active_[k]->parts)
             growth_strain_(part.cell) +=
                 0.5 * (PileDisc::growth(part.share, to) - PileDisc::growth(part.share, from));
     }
+}
+
+void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
+    supports_.expand(trial.displacement, displacement_);
+    node_ = current_.node_m + displacement_;
+    set_growth_strain(trial);
     for (int cell = 0; cell < initial_.cell_count(); ++cell)
         hourglass_k_(cell) = hourglass_ > 0 ? hourglass_stiffness(cell) : 0;
 
@@ -158,7 +186,10 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
     force_sum_.setZero();
     VerticalSums sums;
     for (int row = 0; row < initial_.cells_y; ++row) {
-        measure_motion(trial, row);
+        if (!measure_motion(trial, row)) {
+            imbalance.worst = std::numeric_limits<double>::quiet_NaN();
+            return;
+        }
         soil_.update(motion_, kept_, trial_, row * initial_.cells_x, initial_.cells_x);
         add_cell_forces(row, slice_.vertical_stress_kPa, sums);
     }
@@ -172,12 +203,10 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
 
     imbalance.disc_area.setZero(static_cast<Eigen::Index>(active_.size()));
     for (std::size_t k = 0; k < active_.size(); ++k)
-        for (const auto& part : active_[k]->parts) {
-            growth_strain_(part.cell) = 0;
+        for (const auto& part : active_[k]->parts)
             imbalance.disc_area(k) +=
                 0.5 * diagonals(node_, part.cell).twice_area() *
                 PileDisc::pile_share(part.share, active_[k]->log_growth + trial.growth(k));
-        }
 }
 
 void Momentum::keep(const Trial& trial) {

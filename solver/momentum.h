@@ -10,6 +10,8 @@
 
 #include <Eigen/Core>
 
+#include <array>
+#include <cmath>
 #include <vector>
 
 namespace interpile::solver {
@@ -44,11 +46,12 @@ public:
     const Supports& supports() const { return supports_; }
     const SoilModel& soil() const { return soil_; }
     const Slice& slice() const { return slice_; }
-    double heave() const { return heave_; } ///< logarithmic, since the start, heave positive
-    double area() const;                    ///< of the slice now [m2]
-
-    /// Discs that grow in the coming increments.
-    void set_active(std::vector<PileDisc*> discs) { active_ = std::move(discs); }
+    double heave() const {
+        return heave_;
+    }                    ///< logarithmic, in the heaving region since the start, heave positive
+    /// 1 for cells that take part in the heave, 0 for those held at no vertical strain.
+    const Eigen::ArrayXd& heaving() const { return heaving_; }
+    void set_active(std::vector<PileDisc*> discs);
     const std::vector<PileDisc*>& active() const { return active_; }
 
     /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a0/h) / (increment
@@ -57,8 +60,8 @@ public:
     /// k_h of a cell [kPa] at the last kept geometry; force = k_h q gamma.
     double hourglass_stiffness(int cell) const;
 
-    /// Forces of a trial. The trial soil state is kept aside until keep().
-    /// \throws std::runtime_error from the soil model
+    /// Forces of a trial. The trial soil state is kept aside until keep(). A trial that turns a cell inside
+    /// out has no forces: worst is then not a number. \throws std::runtime_error from the soil model
     void evaluate(const Trial& trial, Imbalance& imbalance);
     /// Make the last evaluated trial the new kept state.
     void keep(const Trial& trial);
@@ -73,11 +76,14 @@ public:
         return {node(0, n[2]) - node(0, n[0]), node(1, n[2]) - node(1, n[0]), node(0, n[3]) - node(0, n[1]),
                 node(1, n[3]) - node(1, n[1])};
     }
+    /// Thickness of a cell now over its initial thickness [-].
+    double thickness(int cell) const { return std::exp(heave_ * heaving_(cell)); }
     double cell_area(int cell) const { return 0.5 * diagonals(current_.node_m, cell).twice_area(); }
 
 private:
-    void measure_motion(const Trial& trial, int row);
+    bool measure_motion(const Trial& trial, int row); ///< false if a cell has turned inside out
     void add_cell_forces(int row, double overburden, struct VerticalSums& sums);
+    void set_growth_strain(const Trial& trial);
     void add_side_forces();
     void find_worst(Imbalance& imbalance) const;
 
@@ -87,6 +93,7 @@ private:
     const SoilModel& soil_;
     Supports supports_;
     SoilState kept_, trial_;
+    Eigen::ArrayXd heaving_;
     double heave_ = 0;
     double hourglass_ = 0;
     std::vector<PileDisc*> active_;

@@ -177,7 +177,6 @@ bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
 
 bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
     discs_ = discs;
-    momentum_.set_active(discs);
     seed_area_ = areas();
     const StrokePlan& plan = plan_.strokes;
     const double diameter = plan_.piles[discs.front()->pile].diameter_m;

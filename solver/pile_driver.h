@@ -34,7 +34,7 @@ public:
     PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
                AfterIncrement after);
 
-    /// Drive the discs through the whole stroke plan.
+    /// Drive the discs, already the active ones of the slice, through the whole stroke plan.
     /// \return false if AfterIncrement asked to stop
     /// \throws CannotGoOn with pile, stroke, place and residual in words
     bool drive(const std::vector<PileDisc*>& discs);

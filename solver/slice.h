@@ -1,11 +1,14 @@
 #pragma once
 // The horizontal slice before treatment: overburden, stress at rest, density.
 
+#include "mesh/domain.h"
+
+#include <limits>
 #include <vector>
 
 namespace interpile::solver {
 
-/// Shared: one vertical strain for the whole slice, such that the mean sigma_v' stays at overburden (the
+/// Shared: one vertical strain for the heaving region, such that its mean sigma_v' stays at overburden (the
 /// ground heaves as a body). Fixed: no vertical strain; an upper bound of stress, right for single piles in
 /// open ground.
 enum class VerticalCondition { Shared, Fixed };
@@ -27,6 +30,9 @@ struct Slice {
     double e_max = 0.977;
     double e_min = 0.597;
     VerticalCondition vertical = VerticalCondition::Shared;
+    /// Shared: the rectangle that heaves; cells outside keep their thickness. Default: the whole slice.
+    mesh::Vec2 heaving_low_m = mesh::Vec2::Constant(-std::numeric_limits<double>::infinity());
+    mesh::Vec2 heaving_high_m = mesh::Vec2::Constant(std::numeric_limits<double>::infinity());
 
     /// D_r = (e_max - e)/(e_max - e_min) x 100 [%]
     double relative_density_pct(double e) const { return 100 * (e_max - e) / (e_max - e_min); }

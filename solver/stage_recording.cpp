@@ -16,10 +16,10 @@ void StageRecording::note_yielding() {
     ever_yielded_ = ever_yielded_.max(momentum_.soil_state().yielding);
 }
 
-Eigen::ArrayXd StageRecording::soil_share() const {
+Eigen::ArrayXd StageRecording::share_outside(const std::vector<PileDisc*>& discs) const {
     // Every disc takes its share w of what a cell held when it was seeded; growth dilutes the rest.
     Eigen::ArrayXd share = Eigen::ArrayXd::Ones(momentum_.initial().cell_count());
-    for (const PileDisc* disc : discs_)
+    for (const PileDisc* disc : discs)
         if (disc)
             for (const auto& part : disc->parts)
                 share(part.cell) *= 1 - PileDisc::pile_share(part.share, disc->log_growth);
@@ -28,37 +28,36 @@ Eigen::ArrayXd StageRecording::soil_share() const {
 
 SliceVolumes StageRecording::volumes() const {
     SliceVolumes v;
-    v.heave = momentum_.heave();
     v.void_ratio = momentum_.soil_state().void_ratio;
-    v.soil_in_cell = soil_share();
-    const double thickness = std::exp(v.heave);
-    for (Eigen::Index cell = 0; cell < v.soil_in_cell.size(); ++cell) {
-        const double area = momentum_.cell_area(static_cast<int>(cell));
-        v.area += area;
-        v.pile += area * (1 - v.soil_in_cell(cell)) * thickness;
-        v.soil_in_cell(cell) *= area * thickness;
+    const Eigen::ArrayXd outside = share_outside(momentum_.active());
+    v.area_m2.resize(outside.size());
+    v.thickness.resize(outside.size());
+    for (Eigen::Index cell = 0; cell < outside.size(); ++cell) {
+        v.area_m2(cell) = momentum_.cell_area(static_cast<int>(cell));
+        v.thickness(cell) = momentum_.thickness(static_cast<int>(cell));
     }
-    v.soil = v.soil_in_cell.sum();
+    v.ground_in_cell = v.area_m2 * v.thickness * outside;
+    v.driven = (v.area_m2 * v.thickness * (1 - outside)).sum();
     return v;
 }
 
-VolumeBalance StageRecording::balance(const SliceVolumes& from, const SliceVolumes& to) const {
+VolumeBalance StageRecording::balance(const SliceVolumes& from, const SliceVolumes& to) {
     VolumeBalance b;
-    b.injected = to.pile - from.pile;
-    // Solids stay in their cell; their volume is (soil volume)/(1+e).
-    b.densified = (from.soil_in_cell / (1 + from.void_ratio) * (from.void_ratio - to.void_ratio)).sum();
-    const double rise = std::exp(to.heave) - std::exp(from.heave);
-    b.heaved = from.area * rise;
-    b.pushed_out = (to.area - from.area) * std::exp(to.heave);
+    b.injected = to.driven - from.driven;
+    // Solids stay in their cell; their volume is (volume of the ground)/(1+e).
+    b.densified = (from.ground_in_cell / (1 + from.void_ratio) * (from.void_ratio - to.void_ratio)).sum();
+    b.heaved = (from.area_m2 * (to.thickness - from.thickness)).sum();
+    b.pushed_out = ((to.area_m2 - from.area_m2) * to.thickness).sum();
     return b;
 }
 
 StageRecording::Means StageRecording::means() const {
     const Eigen::ArrayXd& e = momentum_.soil_state().void_ratio;
-    const Eigen::ArrayXd share = soil_share();
+    const Eigen::ArrayXd share = share_outside(discs_);
     double solids = 0, voids = 0;
     for (Eigen::Index cell = 0; cell < e.size(); ++cell) {
-        const double s = share(cell) * momentum_.cell_area(static_cast<int>(cell)) / (1 + e(cell));
+        const double s = share(cell) * momentum_.cell_area(static_cast<int>(cell)) *
+                         momentum_.thickness(static_cast<int>(cell)) / (1 + e(cell));
         solids += s;
         voids += s * e(cell);
     }
@@ -88,7 +87,7 @@ mesh::Fields StageRecording::fields() const {
     // Without vertical stress (an elastic check without overburden) there is no ratio; 0 keeps figures
     // readable.
     f["lateral_stress_ratio"] = (sv.abs() > 1e-9).select(mean_h / sv, 0.0);
-    f["pile_share"] = 1 - soil_share();
+    f["pile_share"] = 1 - share_outside(discs_);
     Eigen::ArrayXd &direction = f["major_direction_deg"], &u_x = f["displacement_x_m"],
                    &u_y = f["displacement_y_m"], &volumetric = f["volumetric_strain_pct"],
                    &shear = f["shear_strain_pct"], &yield = f["yield_state"];

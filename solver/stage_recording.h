@@ -9,14 +9,14 @@
 
 namespace interpile::solver {
 
-/// Volumes of the slice per meter of initial thickness [m3/m], for the balance between two stages.
+/// Volumes per meter of initial slice thickness [m3/m]: of the discs being driven and of the ground around
+/// them (soil and earlier piles), for the balance over the driving of a group.
 struct SliceVolumes {
-    double pile = 0;             ///< discs
-    double soil = 0;             ///< the rest
-    double area = 0;             ///< of the slice in plan [m2]
-    double heave = 0;            ///< logarithmic
-    Eigen::ArrayXd soil_in_cell; ///< soil volume per cell
-    Eigen::ArrayXd void_ratio;   ///< per cell
+    double driven = 0;             ///< discs being driven
+    Eigen::ArrayXd ground_in_cell; ///< everything else, per cell
+    Eigen::ArrayXd void_ratio;     ///< per cell
+    Eigen::ArrayXd area_m2;        ///< per cell, in plan
+    Eigen::ArrayXd thickness;      ///< per cell, over the initial one
 };
 
 /// Measures and records; knows the discs of all piles placed so far and which cells ever yielded.
@@ -28,10 +28,10 @@ public:
     std::vector<PileDisc*>& discs() { return discs_; }
     /// Note the cells that yielded in the increment just kept.
     void note_yielding();
-    /// Volumes now.
+    /// Volumes now, split for the discs that are active.
     SliceVolumes volumes() const;
     /// From one set of volumes to another between which no disc was seeded.
-    VolumeBalance balance(const SliceVolumes& from, const SliceVolumes& to) const;
+    static VolumeBalance balance(const SliceVolumes& from, const SliceVolumes& to);
 
     struct Means {
         double void_ratio, relative_density_pct; ///< of the soil, weighted by solids
@@ -43,8 +43,8 @@ public:
     StageRecord record(const std::vector<mesh::Vec2>& planned_center) const;
 
 private:
-    /// Share of each cell's area that is soil now.
-    Eigen::ArrayXd soil_share() const;
+    /// Share of each cell's area that lies in none of the discs now.
+    Eigen::ArrayXd share_outside(const std::vector<PileDisc*>& discs) const;
     mesh::Fields fields() const;
 
     const Momentum& momentum_;
