@@ -92,7 +92,11 @@ std::vector<SettingInForce> CaseValues::settings() const {
             source = fmt::format("{}; {}", entry.info.standard, entry.info.source);
         else if (entry.is_default)
             source = entry.info.source;
-        all.push_back({path, value_text(entry.value), entry.is_default, source});
+        const auto* number = std::get_if<double>(&entry.value);
+        const bool computed =
+            entry.is_default && entry.info.presence == Presence::Derived && number != nullptr;
+        all.push_back({path, computed ? fmt::format("{:.6g}", *number) : value_text(entry.value),
+                       entry.is_default, source});
     }
     return all;
 }

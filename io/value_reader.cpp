@@ -115,7 +115,7 @@ private:
                           node.is_string() ? "Write it without quotes." : "");
         }
         if (number < info_.low || number > info_.high)
-            return refuse(node, "is outside " + allowed_values(info_), "");
+            return refuse(node, "is outside " + allowed_values(info_), std::string(info_.meaning));
         return number;
     }
 

@@ -1,0 +1,141 @@
+#include "io/case_report.h"
+
+#include "io/layout_map.h"
+#include "io/progress.h"
+#include "io/run_estimate.h"
+#include "io/vocabulary.h"
+#include "mesh/grid.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace interpile::io {
+
+namespace {
+
+std::vector<mesh::Vec2> centers_of(const Case& run_case) {
+    std::vector<mesh::Vec2> centers;
+    for (const auto& pile : run_case.plan.piles)
+        centers.push_back(pile.center_m);
+    return centers;
+}
+
+std::string row(std::string_view label, const std::string& value) {
+    return fmt::format("  {:<34} {}\n", label, value);
+}
+
+std::string ground_rows(const solver::Slice& slice) {
+    return row("effective vertical stress", fmt::format("{:.4g} kPa", slice.vertical_stress_kPa)) +
+           row("effective horizontal stress",
+               fmt::format("{:.4g} kPa", slice.K0 * slice.vertical_stress_kPa)) +
+           row("void ratio before", fmt::format("{:.4g}", slice.void_ratio)) +
+           row("relative density before",
+               fmt::format("{:.4g} %", slice.relative_density_pct(slice.void_ratio)));
+}
+
+std::string pile_rows(const Case& run_case) {
+    const auto& plan = run_case.plan;
+    const double diameter = plan.piles.front().diameter_m;
+    std::string text = row("piles", std::to_string(plan.piles.size()));
+    const auto tributary = mesh::tributary_area_m2(run_case.layout);
+    if (tributary && *tributary > 0) {
+        const auto ratio = mesh::area_replacement_ratio(run_case.layout, diameter);
+        text += row("tributary area", fmt::format("{:.4g} m2 per pile", *tributary));
+        text += row("area replacement ratio", fmt::format("{:.4g}", *ratio));
+    }
+    if (plan.strokes.strokes == 0)
+        text += row("growth of a pile", "one monotonic growth, no casing pass, no strokes");
+    else
+        text +=
+            row("growth of a pile",
+                fmt::format("{}{} stroke{}", plan.strokes.casing_diameter_m > 0 ? "casing pass, then " : "",
+                            plan.strokes.strokes, plan.strokes.strokes == 1 ? "" : "s"));
+    return text +
+           row("injected area",
+               fmt::format("{:.4g} m2 per pile", std::numbers::pi * diameter * diameter / 4)) +
+           row("disc of the pile in the slice",
+               fmt::format("radius {:.4g} m, grows to {:.4g} m", plan.strokes.seed_radius_m,
+                           std::hypot(plan.strokes.seed_radius_m, diameter / 2)));
+}
+
+std::string grid_rows(const Case& run_case) {
+    const auto& domain = run_case.domain;
+    const auto grid = mesh::make_grid(domain, centers_of(run_case), run_case.grid);
+    const auto quality = mesh::grid_quality(grid);
+    const auto estimate = estimate_run(run_case, grid);
+    return row("domain", fmt::format("x {:.4g} .. {:.4g} m, y {:.4g} .. {:.4g} m{}", domain.low.x(),
+                                     domain.high.x(), domain.low.y(), domain.high.y(),
+                                     domain.shape == mesh::DomainShape::Round ? ", round" : "")) +
+           row("cells", fmt::format("{} ({} x {}), {} unknowns", estimate.cells, grid.cells_x, grid.cells_y,
+                                    estimate.unknowns)) +
+           row("cell edges",
+               fmt::format("{:.4g} .. {:.4g} m, aspect up to {:.3g}, neighbors up to {:.3g} : 1",
+                           quality.smallest_cell_m, quality.largest_cell_m, quality.largest_aspect,
+                           quality.largest_neighbor_ratio)) +
+           row("sharpest corner", fmt::format("sine {:.3g}", quality.smallest_corner_sine)) +
+           row("increments", fmt::format("{}, more where halving is needed", estimate.increments)) +
+           row("expected time and memory",
+               fmt::format("about {}, {:.2g} GB (rough, a factor of 3 either way)",
+                           duration_words(estimate.time_s), estimate.memory_bytes / 1e9));
+}
+
+} // namespace
+
+std::string configuration_text(const Case& run_case) {
+    std::size_t key_width = 0, value_width = 0;
+    for (const auto& setting : run_case.settings) {
+        key_width = std::max(key_width, setting.key.size());
+        value_width = std::max(value_width, std::min<std::size_t>(setting.value.size(), 24));
+    }
+    std::string text;
+    for (const auto& setting : run_case.settings)
+        text += fmt::format("  {:<{}} = {:<{}}{}\n", setting.key, key_width, setting.value,
+                            setting.is_default ? value_width : 0,
+                            setting.is_default ? "  default: " + setting.source : "");
+    return text;
+}
+
+std::string derived_numbers_text(const Case& run_case) {
+    return ground_rows(run_case.slice) + pile_rows(run_case) + grid_rows(run_case);
+}
+
+std::vector<std::string> remarks(const Case& run_case) {
+    std::vector<std::string> sentences;
+    if (!solver::make_soil_model(run_case.soil)->densifies_by_cycles())
+        sentences.push_back(fmt::format(
+            "Model \"{}\" cannot densify by strokes: it is elastic inside a fixed yield surface. Stress, "
+            "heave and "
+            "displacement follow from it; its relative density after treatment is not a prediction.",
+            run_case.soil.name));
+    if (run_case.plan.strokes.strokes == 0)
+        sentences.push_back(
+            "Without strokes a pile is one monotonic growth, which cannot show densification by "
+            "withdrawal and re-driving.");
+    if (run_case.slice.vertical == solver::VerticalCondition::Fixed && run_case.plan.piles.size() > 1)
+        sentences.push_back(
+            "With vertical_condition \"fixed\" no ground can rise: stresses between several piles are an "
+            "upper bound, far above what a drive can reach.");
+    sentences.push_back(
+        "A horizontal slice knows no vertical shear, no rotation of the casing, no crushing of grains "
+        "and no pore pressure: it is drained.");
+    return sentences;
+}
+
+std::string caution() {
+    return "Results need checking by licensed practice; local codes and field control govern.";
+}
+
+std::string case_report(const Case& run_case) {
+    std::string text = fmt::format(
+        "{}\n\nConfiguration in force\n{}\nDerived numbers\n{}\nLayout\n{}\nOrder of work\n{}\nRemarks\n",
+        run_case.title, configuration_text(run_case), derived_numbers_text(run_case),
+        layout_map(centers_of(run_case), run_case.plan.order), order_of_work(run_case.plan.order));
+    for (const auto& sentence : remarks(run_case))
+        text += fmt::format("  - {}\n", sentence);
+    return text + fmt::format("\n{}\n", caution());
+}
+
+} // namespace interpile::io

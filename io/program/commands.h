@@ -1,0 +1,70 @@
+#pragma once
+// The subcommands of the program, free of the command-line library: each gets its options and returns an exit
+// code.
+
+#include "io/diagnostics.h"
+#include "mesh/domain.h"
+
+#include <filesystem>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace interpile::program {
+
+namespace fs = std::filesystem;
+
+/// Options that cannot be used as given; what() names the option, the value and the mend (exit code 2).
+class UsageError : public std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+struct CheckOptions {
+    fs::path case_file;
+    fs::path layout_figure; ///< empty: none
+};
+/// Print the configuration in force, derived numbers and the layout; compute nothing.
+io::ExitCode check(const CheckOptions& options);
+
+struct RunOptions {
+    fs::path case_file;
+    fs::path output; ///< empty: CASE.h5 in the working folder
+    bool overwrite = false;
+};
+/// Drive the piles and record the result.
+io::ExitCode run(const RunOptions& options);
+
+struct FiguresOptions {
+    fs::path result;
+    fs::path folder; ///< empty: RESULT_figures in the working folder
+    std::vector<std::string> fields;
+    std::vector<std::string> formats; ///< "pdf", "svg", "png"; empty: all
+    std::optional<int> stage;         ///< none: the last
+};
+/// Draw the figures of a result.
+io::ExitCode figures(const FiguresOptions& options);
+
+struct ExportOptions {
+    fs::path result;
+    fs::path folder; ///< empty: RESULT_vtk in the working folder
+};
+/// Write the result for other visualizers.
+io::ExitCode export_result(const ExportOptions& options);
+
+struct SampleOptions {
+    fs::path result;
+    std::string line;            ///< "x1,y1,x2,y2"; empty: none
+    int points = 101;            ///< along the line
+    std::vector<std::string> at; ///< "x,y" each
+    std::vector<std::string> fields;
+    std::optional<int> stage; ///< none: the last
+    fs::path output;          ///< empty: standard output
+};
+/// Values along a line or at points as CSV.
+io::ExitCode sample(const SampleOptions& options);
+
+/// Print every key of a case file with default, range and source.
+io::ExitCode help_case();
+
+} // namespace interpile::program

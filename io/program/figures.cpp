@@ -1,0 +1,39 @@
+#include "postprocess/figures.h"
+
+#include "io/program/result_options.h"
+
+#include <fmt/format.h>
+
+namespace interpile::program {
+
+namespace {
+
+postprocess::FigureFormat format_of(const std::string& word) {
+    if (word == "pdf")
+        return postprocess::FigureFormat::Pdf;
+    if (word == "svg")
+        return postprocess::FigureFormat::Svg;
+    if (word == "png")
+        return postprocess::FigureFormat::Png;
+    throw UsageError(fmt::format("--format {}: known are pdf, svg, png.", word));
+}
+
+} // namespace
+
+io::ExitCode figures(const FiguresOptions& options) {
+    postprocess::FigureSettings settings;
+    require_fields(options.fields, {"pressure_history"});
+    settings.fields = options.fields;
+    if (!options.formats.empty())
+        settings.formats.clear();
+    for (const auto& word : options.formats)
+        settings.formats.push_back(format_of(word));
+    const io::ResultsReader results(options.result);
+    settings.stage = chosen_stage(results, options.stage);
+    warn_unfinished(results);
+    report_files(
+        postprocess::draw_figures(results, folder_for(options.folder, options.result, "_figures"), settings));
+    return io::Done;
+}
+
+} // namespace interpile::program

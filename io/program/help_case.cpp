@@ -1,0 +1,15 @@
+#include "io/program/commands.h"
+#include "io/vocabulary.h"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+
+namespace interpile::program {
+
+io::ExitCode help_case() {
+    fmt::print("{}", io::vocabulary_help());
+    return io::Done;
+}
+
+} // namespace interpile::program

@@ -1,0 +1,169 @@
+// The command line. The only file that includes the command-line library.
+
+#include "io/program/commands.h"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <functional>
+
+namespace {
+
+namespace program = interpile::program;
+namespace io = interpile::io;
+
+struct Options {
+    program::CheckOptions check;
+    program::RunOptions run;
+    program::FiguresOptions figures;
+    program::ExportOptions export_result;
+    program::SampleOptions sample;
+    std::function<io::ExitCode()> chosen;
+};
+
+void declare_case_commands(CLI::App& app, Options& options) {
+    auto* check = app.add_subcommand("check", "Read a case, print what it says, compute nothing");
+    check->add_option("CASE", options.check.case_file, "case file (TOML)")->required();
+    check->add_option("--layout-figure", options.check.layout_figure,
+                      "also draw the layout: FILE.pdf, .svg or .png");
+    check->callback([&] { options.chosen = [&] { return program::check(options.check); }; });
+
+    auto* run = app.add_subcommand("run", "Drive the piles of a case and record the result");
+    run->add_option("CASE", options.run.case_file, "case file (TOML)")->required();
+    run->add_option("-o,--output", options.run.output, "results file; default CASE.h5 in the working folder");
+    run->add_flag("--overwrite", options.run.overwrite, "replace an existing results file");
+    run->callback([&] { options.chosen = [&] { return program::run(options.run); }; });
+
+    auto* help_case =
+        app.add_subcommand("help-case", "Every key of a case file with default, range and source");
+    help_case->callback([&] { options.chosen = program::help_case; });
+}
+
+void declare_result_commands(CLI::App& app, Options& options) {
+    auto* figures = app.add_subcommand("figures", "Draw the figures of a result");
+    figures->add_option("RESULT", options.figures.result, "results file")->required();
+    figures->add_option("-o,--output", options.figures.folder,
+                        "folder; default RESULT_figures in the working folder");
+    figures->add_option("--field", options.figures.fields, "names of fields; default: the usual ones")
+        ->delimiter(',');
+    figures->add_option("--format", options.figures.formats, "pdf,svg,png; default: all")->delimiter(',');
+    figures->add_option("--stage", options.figures.stage, "0: before the first pile; default: the last");
+    figures->callback([&] { options.chosen = [&] { return program::figures(options.figures); }; });
+
+    auto* vtk = app.add_subcommand("export", "Write a result as .vtu and .pvd for other visualizers");
+    vtk->add_option("RESULT", options.export_result.result, "results file")->required();
+    vtk->add_option("-o,--output", options.export_result.folder,
+                    "folder; default RESULT_vtk in the working folder");
+    vtk->callback([&] { options.chosen = [&] { return program::export_result(options.export_result); }; });
+
+    auto* sample = app.add_subcommand("sample", "Values along a line or at points as CSV");
+    sample->add_option("RESULT", options.sample.result, "results file")->required();
+    sample->add_option("--line", options.sample.line, "x1,y1,x2,y2 in meters, without blanks");
+    sample->add_option("--points", options.sample.points, "points along the line; default 101");
+    sample->add_option("--at", options.sample.at, "points x,y in meters, each without blanks");
+    sample->add_option("--field", options.sample.fields, "names of fields; default: all")->delimiter(',');
+    sample->add_option("--stage", options.sample.stage, "0: before the first pile; default: the last");
+    sample->add_option("-o,--output", options.sample.output, "CSV file; default: standard output");
+    sample->callback([&] { options.chosen = [&] { return program::sample(options.sample); }; });
+}
+
+std::vector<std::string> command_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const auto* command : app.get_subcommands([](const CLI::App*) { return true; }))
+        names.push_back(command->get_name());
+    return names;
+}
+
+io::ExitCode refuse(const std::string& message) {
+    fmt::print(stderr, "interpile: {}\n", message);
+    return io::BadInput;
+}
+
+/// The library only says that a command is missing; the user needs the word and the nearest command.
+bool is_unknown_command(const CLI::App& app, const std::string& word, std::string& message) {
+    const auto names = command_names(app);
+    if (word.starts_with('-') || std::find(names.begin(), names.end(), word) != names.end())
+        return false;
+    const std::string nearest = io::nearest_word(word, names);
+    message = fmt::format("unknown command \"{}\"; {}", word,
+                          nearest.empty() ? "interpile --help lists the commands"
+                                          : fmt::format("nearest: \"{}\"", nearest));
+    return true;
+}
+
+/// What the library could not place: it lists values before the option they belong to.
+std::string unknown_argument(const CLI::App& app) {
+    const auto* command = app.get_subcommands().empty() ? &app : app.get_subcommands().front();
+    const auto extras = app.remaining(true);
+    const auto option =
+        std::find_if(extras.begin(), extras.end(), [](const auto& e) { return e.starts_with('-'); });
+    if (option == extras.end())
+        return fmt::format("{}: unexpected argument \"{}\"", command->get_name(),
+                           extras.empty() ? "" : extras.front());
+    std::vector<std::string> known;
+    for (const auto* known_option : command->get_options())
+        for (const auto& name : known_option->get_lnames())
+            known.push_back("--" + name);
+    const std::string nearest = io::nearest_word(option->substr(0, option->find('=')), known);
+    return fmt::format("{}: unknown option \"{}\"; {}", command->get_name(), *option,
+                       nearest.empty()
+                           ? fmt::format("interpile {} --help lists the options", command->get_name())
+                           : fmt::format("nearest: \"{}\"", nearest));
+}
+
+io::ExitCode execute(const Options& options) {
+    try {
+        return options.chosen();
+    } catch (const io::CaseFaults& faults) {
+        fmt::print(stderr, "{}\n", faults.what());
+        return io::BadInput;
+    } catch (const program::UsageError& error) {
+        return refuse(error.what());
+    } catch (const io::FileTrouble& trouble) {
+        fmt::print(stderr, "interpile: {}\n", trouble.what());
+        return io::FileProblem;
+    } catch (const std::filesystem::filesystem_error& trouble) {
+        fmt::print(stderr, "interpile: {}\n", trouble.what());
+        return io::FileProblem;
+    } catch (const std::bad_alloc&) {
+        fmt::print(stderr, "interpile: not enough memory; choose larger cells or a smaller domain.\n");
+        return io::NotConverged;
+    } catch (const std::exception& error) {
+        fmt::print(stderr, "interpile: the computation could not go on: {}\n", error.what());
+        return io::NotConverged;
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    CLI::App app("Densification of sand by sand compaction piles, simulated in a horizontal slice of ground.",
+                 "interpile");
+    Options options;
+    app.set_version_flag("--version", "interpile " INTERPILE_VERSION);
+    app.require_subcommand(1);
+    app.footer("Exit codes: 0 done, 1 not converged, 2 bad input, 3 file trouble, 130 stopped.\n"
+               "Results need checking by licensed practice; local codes and field control govern.");
+    declare_case_commands(app, options);
+    declare_result_commands(app, options);
+
+    std::string message;
+    if (argc == 1)
+        return refuse(fmt::format("a command is needed: {}; interpile --help says more",
+                                  fmt::join(command_names(app), ", ")));
+    if (argc > 1 && is_unknown_command(app, argv[1], message))
+        return refuse(message);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ExtrasError&) {
+        return refuse(unknown_argument(app));
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success))
+            return app.exit(error); // --help, --version
+        return refuse(std::string(error.what()) + "; see interpile --help");
+    }
+    return execute(options);
+}

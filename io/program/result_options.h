@@ -1,0 +1,27 @@
+#pragma once
+// Options that several subcommands on results share.
+
+#include "io/program/commands.h"
+#include "io/results_reader.h"
+
+namespace interpile::program {
+
+/// The stage meant by an option: none is the last.
+/// \throws UsageError if the result has no such stage
+int chosen_stage(const io::ResultsReader& results, std::optional<int> stage);
+
+/// \throws UsageError naming the nearest name if a field is neither in the field table nor among `others`
+void require_fields(const std::vector<std::string>& fields, const std::vector<std::string>& others = {});
+
+/// Numbers separated by commas, exactly `count` of them and finite.
+/// \throws UsageError naming the option
+std::vector<double> numbers_of(const std::string& text, std::size_t count, const std::string& option);
+
+/// A folder for what is made from a result: RESULT_SUFFIX in the working folder, unless one is given.
+fs::path folder_for(const fs::path& given, const fs::path& result, const std::string& suffix);
+
+/// Tell where files were written, and on standard error that a result is unfinished or not converged.
+void report_files(const std::vector<fs::path>& files);
+void warn_unfinished(const io::ResultsReader& results);
+
+} // namespace interpile::program

@@ -1,0 +1,61 @@
+#include "postprocess/sample.h"
+
+#include "io/program/result_options.h"
+#include "postprocess/replace_file.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iostream>
+#include <sstream>
+
+namespace interpile::program {
+
+namespace {
+
+std::string table_of(const SampleOptions& options, const io::ResultsReader& results) {
+    const auto stage = results.stage(chosen_stage(results, options.stage));
+    const auto& grid = results.header().grid;
+    std::ostringstream csv;
+    if (!options.line.empty()) {
+        const auto ends = numbers_of(options.line, 4, "--line");
+        postprocess::sample_line(stage, grid, {{ends[0], ends[1]}, {ends[2], ends[3]}, options.points},
+                                 options.fields, csv);
+        return csv.str();
+    }
+    std::vector<mesh::Vec2> points;
+    for (const auto& text : options.at) {
+        const auto point = numbers_of(text, 2, "--at");
+        points.emplace_back(point[0], point[1]);
+    }
+    postprocess::sample_points(stage, grid, points, options.fields, csv);
+    return csv.str();
+}
+
+} // namespace
+
+io::ExitCode sample(const SampleOptions& options) {
+    if (options.line.empty() == options.at.empty())
+        throw UsageError("sample: give either --line x1,y1,x2,y2 or --at x,y.");
+    if (options.points < 2)
+        throw UsageError(fmt::format("--points {}: a line needs at least 2.", options.points));
+    require_fields(options.fields);
+    const io::ResultsReader results(options.result);
+    const std::string table = table_of(options, results);
+    warn_unfinished(results);
+    if (options.output.empty()) {
+        std::cout << table;
+        return io::Done;
+    }
+    postprocess::replace_file(options.output, [&](const fs::path& part) {
+        std::ofstream file(part);
+        file << table;
+        file.close();
+        if (!file)
+            throw io::FileTrouble(fmt::format("{} cannot be written.", options.output.string()));
+    });
+    report_files({options.output});
+    return io::Done;
+}
+
+} // namespace interpile::program

@@ -1,0 +1,57 @@
+#include "io/program/stage_observers.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace interpile::program {
+
+void BalanceTable::on_stage(const solver::StageRecord& record) {
+    rows_.push_back({record.stage, record.pile, record.converged, record.balance, record.heave_strain,
+                     record.mean_relative_density_pct});
+}
+
+std::string BalanceTable::text(bool predicts_density) const {
+    std::string text;
+    for (const Row& row : rows_) {
+        if (row.pile < 0)
+            continue;
+        const auto& b = row.balance;
+        const double relative = b.injected != 0 ? std::abs(b.closing_error() / b.injected) : 0;
+        text +=
+            fmt::format("{:>6} {:>6} {:>10.5f} {:>10.5f} {:>10.5f} {:>10.5f} {:>10.1e} {:>9.3f} {:>8.2f}{}\n",
+                        row.stage, row.pile + 1, b.injected, b.densified, b.heaved, b.pushed_out, relative,
+                        100 * std::expm1(row.heave_strain), row.relative_density_pct,
+                        row.converged ? "" : "  NOT CONVERGED");
+    }
+    if (text.empty())
+        return text;
+    return fmt::format("Volume balance per meter of slice, since the stage before [m3/m]\n"
+                       "{:>6} {:>6} {:>10} {:>10} {:>10} {:>10} {:>10} {:>9} {:>8}\n",
+                       "stage", "pile", "injected", "densified", "heaved", "pushed out", "rel. error",
+                       "heave %", predicts_density ? "D_r %" : "D_r %(*)") +
+           text +
+           (predicts_density ? "" : "(*) not a prediction: this soil model cannot densify by strokes.\n");
+}
+
+void FirstAndLastStage::on_stage(const solver::StageRecord& record) {
+    if (record.stage == 0) {
+        next_.on_stage(record);
+        return;
+    }
+    solver::VolumeBalance sum = last_ ? last_->balance : solver::VolumeBalance();
+    last_ = record;
+    last_->balance.injected += sum.injected;
+    last_->balance.densified += sum.densified;
+    last_->balance.heaved += sum.heaved;
+    last_->balance.pushed_out += sum.pushed_out;
+}
+
+void FirstAndLastStage::end_of_run() {
+    if (last_)
+        next_.on_stage(*last_);
+    last_.reset();
+}
+
+} // namespace interpile::program
