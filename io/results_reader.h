@@ -1,15 +1,17 @@
 #pragma once
 // Read a results file, finished or still being written.
 
+#include "io/diagnostics.h"
+#include "mesh/fields.h"
+#include "mesh/grid.h"
+
+#include <Eigen/Core>
+
+#include <array>
 #include <filesystem>
 #include <memory>
 #include <string>
 #include <vector>
-
-#include <Eigen/Core>
-
-#include "mesh/fields.h"
-#include "mesh/grid.h"
 
 namespace interpile::io {
 
@@ -19,16 +21,16 @@ struct ResultsHeader {
     std::string title;
     std::string case_text;
     std::string program_version;
-    std::string started;              ///< ISO 8601, UTC
-    bool finished = false;            ///< closed cleanly after the last stage
-    bool monotonic_density = false;   ///< the soil model cannot densify by strokes: D_r is not a prediction
+    std::string started;            ///< ISO 8601, UTC
+    bool finished = false;          ///< closed cleanly after the last stage
+    bool monotonic_density = false; ///< the soil model cannot densify by strokes: D_r is not a prediction
     std::vector<std::pair<std::string, std::string>> settings; ///< key, value (defaults marked " (default)")
-    mesh::Grid grid;                  ///< initial node positions
-    std::array<std::string, 4> side;  ///< boundary kind west, east, south, north, as in the case file
-    Eigen::Matrix2Xd pile_center_m;   ///< 2 x piles, as planned
-    Eigen::ArrayXd pile_diameter_m;   ///< planned
+    mesh::Grid grid;                                           ///< initial node positions
+    std::array<std::string, 4> side; ///< boundary kind west, east, south, north, as in the case file
+    Eigen::Matrix2Xd pile_center_m;  ///< 2 x piles, as planned
+    Eigen::ArrayXd pile_diameter_m;  ///< planned
     double seed_radius_m = 0;
-    std::vector<int> order;           ///< pile index by place in the order of work
+    std::vector<int> order; ///< pile index by place in the order of work
     double initial_vertical_stress_kPa = 0;
     double initial_relative_density_pct = 0;
     double depth_m = 0;
@@ -37,15 +39,16 @@ struct ResultsHeader {
 /// One recorded stage (before the first pile: number 0; then after each pile).
 struct ResultsStage {
     int stage = 0;
-    int pile = -1;                    ///< index of the pile just finished; -1 at stage 0
-    bool converged = true;            ///< false: saved for inspection, not a result
+    int pile = -1;         ///< index of the pile just finished; -1 at stage 0
+    bool converged = true; ///< false: saved for inspection, not a result
     double residual = 0;
     double heave_strain = 0;
     Eigen::Matrix2Xd node_m;
-    Eigen::ArrayXd disc_radius_m;     ///< per pile, current
-    Eigen::Matrix2Xd disc_center_m;   ///< 2 x piles, current
-    mesh::Fields fields;              ///< per cell
-    double injected_m3_m = 0, densified_m3_m = 0, heaved_m3_m = 0, pushed_out_m3_m = 0; ///< since the stage before
+    Eigen::ArrayXd disc_radius_m;                 ///< per pile, current
+    Eigen::Matrix2Xd disc_center_m;               ///< 2 x piles, current
+    mesh::Fields fields;                          ///< per cell
+    double injected_m3_m = 0, densified_m3_m = 0; ///< since the stage before
+    double heaved_m3_m = 0, pushed_out_m3_m = 0;  ///< since the stage before
     double mean_relative_density_pct = 0;
     double mean_void_ratio = 0;
 };
@@ -53,8 +56,8 @@ struct ResultsStage {
 /// History over the increments; each array has one value per recorded increment.
 struct ResultsHistory {
     Eigen::ArrayXi pile, place_in_order, stroke, phase, iterations, halvings;
-    Eigen::ArrayXd disc_area_m2, wall_pressure_kPa, disc_pressure_kPa, heave_strain, mean_relative_density_pct,
-        vertical_stress_kPa, residual;
+    Eigen::ArrayXd disc_area_m2, wall_pressure_kPa, disc_pressure_kPa, heave_strain,
+        mean_relative_density_pct, vertical_stress_kPa, residual;
 };
 
 class ResultsReader {

@@ -1,12 +1,12 @@
 #pragma once
 // Write a results file that can be read while it grows and is whole after a kill at any instant.
 
-#include <filesystem>
-#include <memory>
-
 #include "io/case_file.h"
 #include "mesh/grid.h"
 #include "solver/run_observer.h"
+
+#include <filesystem>
+#include <memory>
 
 namespace interpile::io {
 

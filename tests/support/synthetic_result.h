@@ -1,0 +1,101 @@
+#pragma once
+// A result made up by formula: every number depends on its stage and place, so that a mixed-up, torn or
+// missing row shows. Not a computation, and not meant to look like one.
+
+#include "io/case_file.h"
+#include "mesh/fields.h"
+#include "solver/run_observer.h"
+
+#include <array>
+#include <string>
+
+namespace interpile::tests {
+
+/// Uniform grid of nx x ny cells of 0.1 m.
+inline mesh::Grid synthetic_grid(int nx = 12, int ny = 7) {
+    mesh::Grid grid;
+    grid.cells_x = nx;
+    grid.cells_y = ny;
+    grid.node_m.resize(2, grid.node_count());
+    for (int j = 0; j <= ny; ++j)
+        for (int i = 0; i <= nx; ++i)
+            grid.node_m.col(grid.node_index(i, j)) << 0.1 * i, 0.1 * j;
+    return grid;
+}
+
+/// Three piles, driven 2, 0, 1; an invented site.
+inline io::Case synthetic_case() {
+    io::Case made_up;
+    made_up.name = "synthetic";
+    made_up.title = "Uferstraße, invented site, σ_v' = 55 kPa";
+    made_up.text = "# invented\n[case]\ntitle = \"Uferstraße\"\n";
+    made_up.slice.depth_m = 6;
+    made_up.slice.vertical_stress_kPa = 55;
+    made_up.slice.void_ratio = made_up.slice.void_ratio_at(42);
+    made_up.domain.high = {1.2, 0.7};
+    made_up.domain.side = {mesh::BoundaryKind::RigidSmooth, mesh::BoundaryKind::Symmetry,
+                           mesh::BoundaryKind::ConstantStress, mesh::BoundaryKind::RigidSmooth};
+    made_up.plan.strokes.seed_radius_m = 0.2021;
+    for (const double x : {0.2, 0.6, 1.0})
+        made_up.plan.piles.push_back({{x, 0.35}, 0.5 + x / 10});
+    made_up.plan.order = {{2}, {0, 1}};
+    made_up.settings = {{"case.title", "Uferstraße", false, ""},
+                        {"layout.spacing_m", "0.4", true, "own choice"}};
+    return made_up;
+}
+
+/// Value of entry `place` of array `number` in stage `stage`; exact in 32 bit floating point.
+inline double synthetic_value(int stage, int number, Eigen::Index place) {
+    return stage + number / 32.0 + static_cast<double>(place % 1024) / 65536.0;
+}
+
+inline solver::StageRecord synthetic_stage(const mesh::Grid& grid, int piles, int stage) {
+    const auto fill = [stage](auto&& array, int number) {
+        for (Eigen::Index place = 0; place < array.size(); ++place)
+            array.data()[place] = synthetic_value(stage, number, place);
+    };
+    solver::StageRecord record;
+    record.stage = stage;
+    record.pile = stage - 1;
+    record.converged = stage % 5 != 4;
+    record.residual = synthetic_value(stage, 20, 0);
+    record.heave_strain = synthetic_value(stage, 21, 0);
+    record.balance = {synthetic_value(stage, 22, 0), synthetic_value(stage, 23, 0),
+                      synthetic_value(stage, 24, 0), synthetic_value(stage, 25, 0)};
+    record.mean_relative_density_pct = synthetic_value(stage, 26, 0);
+    record.mean_void_ratio = synthetic_value(stage, 27, 0);
+    record.node_m.resize(2, grid.node_count());
+    record.disc_radius_m.resize(piles);
+    record.disc_center_m.resize(2, piles);
+    fill(record.node_m, 28);
+    fill(record.disc_radius_m, 29);
+    fill(record.disc_center_m, 30);
+    int number = 0;
+    for (const auto& info : mesh::field_table()) {
+        auto& values = record.fields[std::string(info.name)];
+        values.resize(grid.cell_count());
+        fill(values, number++);
+    }
+    return record;
+}
+
+inline solver::IncrementRecord synthetic_increment(int index) {
+    solver::IncrementRecord record;
+    record.pile = index % 3;
+    record.place_in_order = 1 + index % 7;
+    record.stroke = index % 11;
+    record.phase = static_cast<solver::Phase>(index % 4);
+    record.disc_area_m2 = index + 0.1;
+    record.wall_pressure_kPa = index + 0.2;
+    record.disc_pressure_kPa = index + 0.3;
+    record.heave_strain = index + 0.4;
+    record.mean_relative_density_pct = index + 0.5;
+    record.vertical_stress_kPa = index + 0.6;
+    record.residual = index + 0.7;
+    record.iterations = index % 13;
+    record.halvings = index % 5;
+    record.share_done = index / 1e6;
+    return record;
+}
+
+} // namespace interpile::tests
