@@ -60,7 +60,8 @@ TEST_CASE("patch test: a linear motion gives uniform stress and balanced nodes o
     for (int k = 0; k < momentum.supports().count(); ++k)
         if (block.inner(freedoms[k].node))
             worst = std::max(worst, std::abs(imbalance.force(k)));
-    CHECK(worst < 1e-11); // forces of 0.2 kN/m, strains to 16 digits of one
+    INFO("worst out-of-balance " << std::scientific << worst);
+    CHECK(worst < 1e-10); // round-off: stiffness 4e4 kPa x 1e-16 x cells of up to a meter, several parts
 
     momentum.keep(trial);
     // Hooke in plane strain, compression positive; the logarithm differs by strain squared x stiffness, 1e-4
