@@ -35,7 +35,9 @@ endfunction()
 function(interpile_warnings target)
   target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Werror)
   if(INTERPILE_SANITIZE)
-    target_compile_options(${target} PRIVATE -O1 -fsanitize=address,undefined -fno-sanitize-recover=all)
+    # g++ 12 warns falsely of uninitialized members of std::function once the sanitizers have added their code.
+    target_compile_options(${target} PRIVATE -O1 -fsanitize=address,undefined -fno-sanitize-recover=all
+                                             -Wno-maybe-uninitialized)
     target_link_options(${target} PUBLIC -fsanitize=address,undefined)
   else()
     target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O3>)
