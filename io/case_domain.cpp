@@ -27,15 +27,6 @@ BoundaryKind kind_of(const std::string& word) {
                                        : BoundaryKind::RigidSmooth;
 }
 
-std::pair<Vec2, Vec2> outermost(const std::vector<PlacedPile>& piles) {
-    Vec2 low = piles.front().center_m, high = low;
-    for (const PlacedPile& pile : piles) {
-        low = low.cwiseMin(pile.center_m);
-        high = high.cwiseMax(pile.center_m);
-    }
-    return {low, high};
-}
-
 void read_extent(CaseValues& values, const std::vector<PlacedPile>& piles, mesh::Domain& domain) {
     const bool x = values.given("domain.x_m"), y = values.given("domain.y_m");
     if (x != y)
@@ -171,6 +162,15 @@ void check_piles_inside(CaseValues& values, const mesh::Domain& domain,
 
 } // namespace
 
+std::pair<Vec2, Vec2> outermost(const std::vector<PlacedPile>& piles) {
+    Vec2 low = piles.front().center_m, high = low;
+    for (const PlacedPile& pile : piles) {
+        low = low.cwiseMin(pile.center_m);
+        high = high.cwiseMax(pile.center_m);
+    }
+    return {low, high};
+}
+
 mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& piles) {
     if (!values.has("domain.shape"))
         return {};
@@ -183,11 +183,15 @@ mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& pile
 mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
                              const std::vector<PlacedPile>& piles) {
     mesh::GridSettings grid;
-    if (!values.has("pile.diameter_m") || !values.has("grid.cells_per_diameter") ||
-        !values.has("grid.growth_ratio"))
+    const bool by_size = values.given("grid.fine_cell_m");
+    if (by_size)
+        values.no_effect("grid.cells_per_diameter", "where grid.fine_cell_m is given");
+    if (!values.has("pile.diameter_m") || !values.has("grid.growth_ratio") ||
+        !values.has(by_size ? "grid.fine_cell_m" : "grid.cells_per_diameter"))
         return grid;
     const double diameter = values.number("pile.diameter_m");
-    grid.fine_cell_m = diameter / values.number("grid.cells_per_diameter");
+    grid.fine_cell_m = by_size ? values.number("grid.fine_cell_m")
+                               : diameter / values.number("grid.cells_per_diameter");
     grid.growth_ratio = values.number("grid.growth_ratio");
     values.derive("grid.fine_margin_m", diameter);
     if (!values.has("grid.fine_margin_m"))
@@ -210,7 +214,7 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
         cells *= fine + outer(fine_low - domain.low[axis]) + outer(domain.high[axis] - fine_high);
     }
     if (cells > most_cells)
-        values.fault("grid.cells_per_diameter",
+        values.fault(by_size ? "grid.fine_cell_m" : "grid.cells_per_diameter",
                      fmt::format("gives about {:.2g} cells, more than {:.0g}", cells, most_cells),
                      "Choose larger cells, a smaller domain or a larger growth_ratio.");
     return grid;

@@ -40,6 +40,7 @@ Case parse_case(const std::string& text, const std::filesystem::path& file) {
     result.soil = read_soil(values, result.slice);
     std::vector<PlacedPile> piles;
     result.layout = read_layout(values, file.parent_path(), piles);
+    read_heaving_region(values, piles, result.slice);
     result.order = read_order(values, piles.size());
     result.plan = read_plan(values, result, piles);
     result.domain = read_domain(values, piles); // its default extent needs the seed radius of the plan

@@ -110,6 +110,21 @@ solver::Slice read_slice(CaseValues& values) {
     return slice;
 }
 
+void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& piles, solver::Slice& slice) {
+    if (slice.vertical == solver::VerticalCondition::Fixed)
+        values.no_effect("ground.heaving_margin_m", "where ground.vertical_condition is \"fixed\"");
+    if (piles.empty() || !values.has("ground.heaving_margin_m"))
+        return;
+    const double margin_m = values.number("ground.heaving_margin_m");
+    if (values.has("pile.diameter_m") && margin_m < values.number("pile.diameter_m") / 2)
+        values.fault("ground.heaving_margin_m", "leaves out parts of the piles",
+                     "It must be at least half of pile.diameter_m.");
+    const mesh::Vec2 margin = mesh::Vec2::Constant(margin_m);
+    const auto [low, high] = outermost(piles);
+    slice.heaving_low_m = low - margin;
+    slice.heaving_high_m = high + margin;
+}
+
 solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice) {
     solver::SoilModelChoice choice;
     if (!values.has("soil.model"))

@@ -130,14 +130,13 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
         if (values.has("layout.angle_deg"))
             layout.angle_deg = values.number("layout.angle_deg");
     }
-    const bool sound = faults.count() == before && (values.has("layout.spacing_m") || layout.spacing_m == 0);
     const std::size_t count =
         layout.pattern == mesh::Pattern::Listed
             ? layout.listed_m.size()
             : static_cast<std::size_t>(layout.rows) * static_cast<std::size_t>(layout.columns);
-    if (sound && count > most_piles)
+    if (count > most_piles)
         values.fault("layout.pattern", fmt::format("has {} piles, more than {}", count, most_piles));
-    if (!sound || count > most_piles)
+    if (faults.count() > before || values.any_unsound("layout"))
         return layout;
     if (layout.pattern != mesh::Pattern::Listed) {
         const Place place = values.place("layout.pattern");

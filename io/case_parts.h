@@ -5,6 +5,8 @@
 #include "io/case_file.h"
 #include "io/case_values.h"
 
+#include <utility>
+
 namespace interpile::io {
 
 /// A pile center and where the user wrote it, for messages.
@@ -14,6 +16,12 @@ struct PlacedPile {
 };
 
 solver::Slice read_slice(CaseValues& values);
+
+/// Fill the region that heaves, which depends on where the piles stand.
+void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& piles, solver::Slice& slice);
+
+/// Low and high corner of the box around all pile centers [m]; at least one pile.
+std::pair<mesh::Vec2, mesh::Vec2> outermost(const std::vector<PlacedPile>& piles);
 
 /// Also checks that the stress at rest is admissible for the soil.
 solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice);

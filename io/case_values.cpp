@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace interpile::io {
 
 namespace {
@@ -24,6 +26,12 @@ CaseValues::CaseValues(FaultList& faults) : faults_(faults) {
     if (!parse_toml(faults, root))
         faults.throw_if_any(); // with lines left out, every further message could be wrong
     CaseReading(root, *this).read();
+}
+
+bool CaseValues::any_unsound(std::string_view table) const {
+    return std::any_of(places_.begin(), places_.end(), [&](const auto& given) {
+        return table_of(given.first) == table && !has(given.first);
+    });
 }
 
 Place CaseValues::place(std::string_view path) const {

@@ -28,6 +28,8 @@ public:
     bool has(std::string_view path) const { return entries_.contains(std::string(path)); }
     /// The user wrote it, sound or not.
     bool given(std::string_view path) const { return places_.contains(std::string(path)); }
+    /// Whether the user wrote a value of this table that is faulty.
+    bool any_unsound(std::string_view table) const;
     int layer_count() const { return layer_count_; }
 
     /// \throws std::out_of_range, std::bad_variant_access  a mistake of the program: ask has() first
@@ -59,9 +61,6 @@ public:
     /// Fill a value that follows from others, unless it was given.
     void derive(std::string_view path, double value);
     void derive(std::string_view path, std::string text);
-    /// A value found wrong by a rule must not be used by the next.
-    void discard(std::string_view path) { entries_.erase(std::string(path)); }
-
     /// Every value in force, in the order of the vocabulary.
     std::vector<SettingInForce> settings() const;
 

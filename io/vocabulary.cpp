@@ -81,6 +81,12 @@ std::vector<KeyInfo> case_and_ground() {
              "bound of stress",
              "own choice: piles in a pattern lift the ground"),
 
+        conditional(
+            "ground", "heaving_margin_m", Number, {1e-4, 1000},
+            "vertical_condition shared: only ground up to this far beyond the outermost pile centers heaves,"
+            " the rest keeps its thickness; without it the whole domain heaves",
+            "no default; half a spacing makes it the treated area (own choice)"),
+
         derived("layer", "name", Text, "number of the layer", {0, 0},
                 "layers stand top down, each under its own [[layer]]", own),
         required("layer", "thickness_m", Number, {0.01, 200}, "thickness of the layer"),
@@ -186,6 +192,8 @@ std::vector<KeyInfo> domain_and_numerics() {
         standard("grid", "cells_per_diameter", Number, "12", {2, 400},
                  "cells across the finished pile diameter, in the treated area",
                  "own choice: 10 to 12 keep averages within a few percent"),
+        conditional("grid", "fine_cell_m", Number, {1e-5, 100},
+                    "cell edge in the treated area, instead of cells_per_diameter"),
         derived("grid", "fine_margin_m", Number, "1 pile diameter", {1e-4, 1000},
                 "fine cells reach this far beyond the outermost pile centers", own),
         standard("grid", "growth_ratio", Number, "1.2", {1, 1.5},
@@ -203,7 +211,7 @@ std::vector<KeyInfo> domain_and_numerics() {
                  "iterations of one increment before it is halved", own),
         standard("steps", "max_halvings", Count, "6", {0, 20},
                  "halvings of one increment before the run stops", own),
-        standard("steps", "hourglass", Number, "0.009", {0, 1},
+        standard("steps", "hourglass", Number, "0.1", {0, 1},
                  "viscous resistance to the checkerboard mode of a cell; results must not depend on it",
                  "own measurement"),
         standard(

@@ -1,0 +1,194 @@
+// What a sound case file becomes.
+
+#include "io/case_file.h"
+#include "io/diagnostics.h"
+#include "tests/support/case_text.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <unistd.h>
+
+using namespace interpile;
+using testing::changed;
+using testing::sound_case;
+
+namespace {
+
+io::Case parse(const std::string& text) {
+    return io::parse_case(text, "folder/four.toml");
+}
+
+const io::SettingInForce& setting(const io::Case& run_case, const std::string& key) {
+    const auto found = std::find_if(run_case.settings.begin(), run_case.settings.end(),
+                                    [&](const auto& s) { return s.key == key; });
+    if (found == run_case.settings.end())
+        throw std::out_of_range(key);
+    return *found;
+}
+
+bool has_setting(const io::Case& run_case, const std::string& key) {
+    return std::any_of(run_case.settings.begin(), run_case.settings.end(),
+                       [&](const auto& s) { return s.key == key; });
+}
+
+} // namespace
+
+TEST_CASE("a sound case fills every part") {
+    const auto c = parse(sound_case);
+    CHECK(c.name == "four");
+    CHECK(c.title == "four piles");
+    CHECK(c.text == sound_case);
+    // sigma_v' = 1.5 x 17 + 4.5 x 19 - 4.5 x 9.81, by hand
+    CHECK(c.slice.vertical_stress_kPa == Approx(25.5 + 85.5 - 44.145));
+    CHECK(c.slice.void_ratio == Approx(0.977 - 0.4 * 0.380)); // D_r 40 %, definition
+    CHECK(c.slice.vertical == solver::VerticalCondition::Shared);
+    CHECK(c.soil.name == "mohr-coulomb");
+    CHECK(c.plan.piles.size() == 4);
+    CHECK(c.plan.piles[3].center_m == mesh::Vec2(1.7, 1.7));
+    CHECK(c.plan.order == std::vector<std::vector<int>>{{0}, {3}, {1}, {2}});
+    CHECK(c.plan.steps.tolerance == 2e-3);
+    CHECK(c.domain.low == mesh::Vec2(-5, -5));
+    CHECK(c.domain.side[mesh::East] == mesh::BoundaryKind::ConstantStress);
+    CHECK(c.domain.side[mesh::West] == mesh::BoundaryKind::RigidSmooth);
+    CHECK(c.grid.fine_cell_m == Approx(0.7 / 6));
+    CHECK_FALSE(c.output.every_pile);
+}
+
+TEST_CASE("strokes follow from the travel of the casing") {
+    // w/D = 0.6/0.2 = 3 passes of a depth, the first is the casing pass.
+    CHECK(parse(sound_case).plan.strokes.strokes == 2);
+    const auto reach = changed(sound_case, "redrive_m = 0.4", "redrive_m = 0.4\nstroke_reach_m = 1.5");
+    CHECK(parse(reach).plan.strokes.strokes == 15); // 2 x 1.5/0.2
+    const auto direct = changed(sound_case, "withdrawal_m = 0.6\nredrive_m = 0.4", "strokes = 7");
+    CHECK(parse(direct).plan.strokes.strokes == 7);
+    CHECK(parse(direct).plan.strokes.casing_diameter_m == 0.4);
+    const auto monotonic = changed(sound_case, "withdrawal_m = 0.6\nredrive_m = 0.4", "strokes = 0");
+    CHECK(parse(monotonic).plan.strokes.casing_diameter_m == 0);
+    const auto once = changed(sound_case, "redrive_m = 0.4", "redrive_m = 0");
+    CHECK(parse(once).plan.strokes.strokes == 0);
+}
+
+TEST_CASE("the seed injects the area of the pile when its radius doubles") {
+    // Carter, Randolph & Wroth (1979): pi (4 a0^2 - a0^2) = pi d^2/4.
+    const auto c = parse(sound_case);
+    const double a0 = c.plan.strokes.seed_radius_m;
+    CHECK(3 * a0 * a0 == Approx(0.7 * 0.7 / 4));
+    CHECK(setting(c, "pile.seed_radius_m").is_default);
+    CHECK_THAT(setting(c, "pile.seed_radius_m").source, Catch::Contains("Carter"));
+}
+
+TEST_CASE("values in force: given, default and without effect") {
+    const auto c = parse(sound_case);
+    CHECK_FALSE(setting(c, "layout.spacing_m").is_default);
+    CHECK(setting(c, "layout.spacing_m").value == "1.7");
+    CHECK(setting(c, "ground.e_max").is_default);
+    CHECK_FALSE(setting(c, "ground.e_max").source.empty());
+    CHECK(setting(c, "pile.strokes").value == "2");
+    CHECK(setting(c, "layer[2].unit_weight_kN_m3").value == "19");
+    CHECK_FALSE(has_setting(c, "domain.rim"));
+    CHECK_FALSE(has_setting(c, "domain.margin_m"));
+    for (const auto& s : c.settings)
+        CHECK(s.is_default == !s.source.empty());
+}
+
+TEST_CASE("the default domain reaches 100 seed radii beyond the outermost piles") {
+    auto text = changed(sound_case, "x_m = [-5, 7]\n", "");
+    text = changed(text, "y_m = [-5, 7]\n", "");
+    const auto c = parse(text);
+    CHECK(c.domain.low.x() == Approx(-100 * c.plan.strokes.seed_radius_m));
+    CHECK(c.domain.high.y() == Approx(1.7 + 100 * c.plan.strokes.seed_radius_m));
+}
+
+TEST_CASE("piles on symmetry lines, a round quarter and elastic ground without stress are allowed") {
+    const std::string text = R"(
+[ground]
+slice_depth_m = 0
+vertical_stress_kPa = 0
+void_ratio = 0.8
+[soil]
+model = "elastic"
+shear_modulus_kPa = 1000
+[pile]
+diameter_m = 0.0002
+strokes = 0
+[layout]
+pattern = "listed"
+positions_m = [[0, 0]]
+[domain]
+shape = "round"
+radius_m = 0.1
+part = "quarter"
+rim = "constant-stress"
+)";
+    const auto c = parse(text);
+    CHECK(c.domain.side[mesh::South] == mesh::BoundaryKind::Symmetry);
+    CHECK(c.domain.side[mesh::North] == mesh::BoundaryKind::ConstantStress);
+    CHECK(c.domain.low == mesh::Vec2(0, 0));
+    CHECK(c.title == "four");
+    CHECK(c.domain.inside_share(c.plan.piles[0].center_m) == 0.25);
+    const auto cell = changed(changed(changed(sound_case, "x_m = [-5, 7]", "x_m = [0, 1.7]"), "y_m = [-5, 7]",
+                                      "y_m = [0, 1.7]\nsouth = \"symmetry\"\nnorth = \"symmetry\""),
+                              "west = \"rigid-smooth\"\neast = \"constant-stress\"",
+                              "west = \"symmetry\"\neast = \"symmetry\"");
+    CHECK_NOTHROW(parse(cell));
+}
+
+TEST_CASE("without a margin the whole slice heaves, with one the treated area") {
+    CHECK(std::isinf(parse(sound_case).slice.heaving_high_m.x()));
+    const auto text = changed(sound_case, "K0 = 0.5", "K0 = 0.5\nheaving_margin_m = 0.85");
+    CHECK(parse(text).slice.heaving_low_m == mesh::Vec2(-0.85, -0.85));
+    CHECK(parse(text).slice.heaving_high_m == mesh::Vec2(2.55, 2.55));
+}
+
+TEST_CASE("pile positions come from a table beside the case file") {
+    const auto folder =
+        std::filesystem::temp_directory_path() / ("interpile_positions_" + std::to_string(getpid()));
+    std::filesystem::create_directory(folder);
+    const auto text = changed(sound_case, "pattern = \"square\"\nspacing_m = 1.7\nrows = 2\ncolumns = 2",
+                              "pattern = \"listed\"\npositions_file = \"piles.csv\"");
+    const auto read = [&](const std::string& table) {
+        std::ofstream(folder / "piles.csv") << table;
+        return io::parse_case(text, folder / "case.toml");
+    };
+    const auto c = read("x_m, y_m\r\n0,0\r\n2, 0\n\n0,2\n2,2.5\n");
+    CHECK(c.plan.piles.size() == 4);
+    CHECK(c.plan.piles[3].center_m == mesh::Vec2(2, 2.5));
+    CHECK_THROWS_WITH(read("x,y\n0,0\n"), Catch::Contains("x_m,y_m"));
+    CHECK_THROWS_WITH(read("x_m,y_m\n0,0\n2,0\n0,two\n2,2\n"),
+                      Catch::Contains("piles.csv:4:3: row 4, column y_m: \"two\"") &&
+                          Catch::Contains("4 | 0,two"));
+    CHECK_THROWS_WITH(read("x_m,y_m\n0,0\n2,0\n0,2\n2,nan\n"), Catch::Contains("row 5, column y_m"));
+    CHECK_THROWS_WITH(read("x_m,y_m\n0,0,1\n"), Catch::Contains("row 2 has 3 values"));
+    CHECK_THROWS_WITH(read("x_m,y_m\n"), Catch::Contains("no piles"));
+    CHECK_THROWS_WITH(read("x_m,y_m\n0,0\n2,0\n0,2\n2,0\n"),
+                      Catch::Contains("pile 4 stands where pile 2 stands"));
+    std::filesystem::remove_all(folder);
+    CHECK_THROWS_AS(io::parse_case(text, folder / "case.toml"), io::FileTrouble);
+}
+
+TEST_CASE("a file that cannot be read is file trouble") {
+    CHECK_THROWS_AS(io::read_case("no/such/case.toml"), io::FileTrouble);
+    CHECK_THROWS_AS(io::read_case(SOURCE_DIR), io::FileTrouble);
+}
+
+TEST_CASE("all faults come at once, sorted by line") {
+    auto text = changed(sound_case, "K0 = 0.5", "K0 = nan");
+    text = changed(text, "unit_weight_kN_m3 = 17.0", "unit_weight_kN_m3 = 1.7");
+    text = changed(text, "spacing_m = 1.7", "spacing_m = 0.17");
+    text = changed(text, "every_pile", "evry_pile");
+    try {
+        parse(text);
+        FAIL("accepted");
+    } catch (const io::CaseFaults& faults) {
+        REQUIRE(faults.faults().size() == 4);
+        CHECK(std::is_sorted(faults.faults().begin(), faults.faults().end(),
+                             [](const auto& a, const auto& b) { return a.line < b.line; }));
+        CHECK_THAT(faults.what(), Catch::Contains("Did you mean 1.7?") &&
+                                      Catch::Contains("nearest: \"every_pile\"") &&
+                                      Catch::Contains("4 faults in the case file"));
+    }
+}
