@@ -1,0 +1,86 @@
+#pragma once
+// Run a case of cases/verification through the reader and the solver, on several grids, and tell errors and orders.
+
+#include "io/case_file.h"
+#include "mesh/grid.h"
+#include "solver/installation.h"
+
+#include <functional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace interpile::test {
+
+/// Everything a run tells.
+struct CaseRun {
+    io::Case settings;
+    mesh::Grid grid;
+    solver::RunReport report;
+    std::vector<solver::IncrementRecord> history;
+    std::vector<solver::StageRecord> stages;
+
+    const solver::StageRecord& last() const { return stages.back(); }
+    /// Middle of a cell at the last stage [m].
+    mesh::Vec2 middle(int cell) const;
+};
+
+/// Values that replace those of the file, key without table -> text.
+using Changes = std::vector<std::pair<std::string, std::string>>;
+
+/// \param name  folder under cases/verification
+/// \throws std::runtime_error if a changed key does not stand in the file or the run does not finish
+CaseRun run_case(const std::string& name, const Changes& changes = {});
+
+/// Errors on successively finer grids.
+class Convergence {
+public:
+    void add(double cell_m, double error) { rows_.emplace_back(cell_m, error); }
+    double finest() const { return rows_.back().second; }
+    /// log(E1/E2)/log(h1/h2) of the last two grids.
+    double order() const;
+    /// Printed once and attached to a failing check.
+    std::string table(const std::string& title) const;
+
+private:
+    std::vector<std::pair<double, double>> rows_;
+};
+
+/// Mean over rings of cells at the last stage, about the origin: radius from low to high in `rings` equal steps of
+/// ln(r); weighted by cell area, whole circle or quarter.
+struct Ring {
+    double radius = 0; ///< area-weighted mean [m]
+    double sigma_r = 0, sigma_t = 0, sigma_z = 0, void_ratio = 0;
+    int cells = 0;
+};
+std::vector<Ring> rings(const CaseRun& run, double low, double high, int count);
+
+/// Displacement at a point of the initial grid, bilinear in its cell; rectangular grids only [m].
+mesh::Vec2 displacement_at(const CaseRun& run, const mesh::Vec2& point);
+
+/// A quantity of the history at a given disc radius, linear in ln(a).
+double at_radius(const CaseRun& run, double radius_m,
+                 const std::function<double(const solver::IncrementRecord&)>& value);
+
+/// A reference table: rows with named columns (the name up to the unit).
+class Table {
+public:
+    /// \param file  under tests/sources/benchmarks, without ending
+    explicit Table(const std::string& file);
+    struct Row {
+        std::vector<std::string> cells;
+    };
+    std::vector<Row> rows(const std::string& first_cell) const; ///< rows whose first column is this
+    const std::vector<Row>& rows() const { return rows_; }
+    double number(const Row& row, const std::string& column) const;
+    /// Value of y at x by linear interpolation over the given rows.
+    double interpolate(const std::vector<Row>& rows, const std::string& x_column, const std::string& y_column,
+                       double x) const;
+
+private:
+    std::size_t column(const std::string& name) const;
+    std::vector<std::string> head_;
+    std::vector<Row> rows_;
+};
+
+} // namespace interpile::test

@@ -1,0 +1,76 @@
+// Closed cells: exact mass of solids for any soil, pressures of the round cell.
+
+#include "support/verification.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace interpile;
+using namespace interpile::test;
+
+namespace {
+
+/// (1+e_mean)/(1+e0) = (1 - a_s)(1 + heave): solids are neither lost nor made; a_s = injected over initial soil area.
+double solids_error(const CaseRun& run) {
+    const auto& plan = run.settings.plan;
+    double injected = 0;
+    for (const auto& pile : plan.piles)
+        injected +=
+            M_PI * pile.diameter_m * pile.diameter_m / 4 * run.settings.domain.inside_share(pile.center_m);
+    double soil = 0;
+    for (int cell = 0; cell < run.grid.cell_count(); ++cell) {
+        const auto c = run.grid.corners(cell);
+        soil += 0.5 * ((c[2] - c[0]).x() * (c[3] - c[1]).y() - (c[2] - c[0]).y() * (c[3] - c[1]).x());
+    }
+    for (const auto& pile : plan.piles)
+        soil -= M_PI * plan.strokes.seed_radius_m * plan.strokes.seed_radius_m *
+                run.settings.domain.inside_share(pile.center_m);
+    const double expected = (1 - injected / soil) * std::exp(run.last().heave_strain);
+    return (1 + run.last().mean_void_ratio) / (1 + run.settings.slice.void_ratio) / expected - 1;
+}
+
+} // namespace
+
+// bm7: derived, ODE against a one-dimensional Lagrangian solution, 8e-5.
+TEST_CASE("round closed cell without heave: pressures, density, solids") {
+    const auto [set, name] =
+        GENERATE(table<std::string, std::string>({{"loose_contract", "closed-cell-loose-contract"},
+                                                  {"medium_constvol", "closed-cell-medium-constvol"},
+                                                  {"dense_dilate", "closed-cell-dense-dilate"}}));
+    const Table summary("bm7_summary");
+    Table::Row reference;
+    for (const auto& row : summary.rows(set))
+        if (summary.number(row, "a_s") == 0.1)
+            reference = row;
+    std::string file = "bm7_field_" + set;
+    std::replace(file.begin() + 10, file.end(), '_', '-');
+    const Table field(file);
+    std::vector<Table::Row> rows;
+    for (const auto& row : field.rows(set))
+        if (field.number(row, "a_s") == 0.1)
+            rows.push_back(row);
+
+    Convergence wall, rim, density;
+    for (double h : {0.05, 0.025, 0.0125}) {
+        const CaseRun run = run_case(name, {{"fine_cell_m", std::to_string(h)}});
+        wall.add(h, std::abs(run.history.back().wall_pressure_kPa / summary.number(reference, "p_wall") - 1));
+        const auto outermost = rings(run, 0.93, 0.99, 1).front();
+        rim.add(h,
+                std::abs(outermost.sigma_r / field.interpolate(rows, "r", "sigma_r", outermost.radius) - 1));
+        double worst = 0;
+        for (const Ring& ring : rings(run, 0.45, 0.95, 5))
+            worst = std::max(
+                worst, std::abs(ring.void_ratio - field.interpolate(rows, "r", "void_ratio", ring.radius)));
+        density.add(h, worst);
+        CHECK(std::abs(solids_error(run)) < 1e-6);
+        CHECK(std::abs(run.last().balance.closing_error()) < 1e-6 * run.last().balance.injected);
+    }
+    INFO(wall.table(name + ": wall pressure, relative error"));
+    INFO(rim.table(name + ": radial stress near the rim, relative error"));
+    INFO(density.table(name + ": void ratio of rings, error"));
+    CHECK(wall.finest() < 0.02);
+    CHECK(rim.finest() < 0.02);
+    CHECK(density.finest() < 0.005);
+}
