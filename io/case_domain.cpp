@@ -130,7 +130,7 @@ void check_piles_inside(CaseValues& values, const mesh::Domain& domain,
                         const std::vector<PlacedPile>& piles) {
     if (!values.has("pile.diameter_m") || !(domain.area_m2() > 0))
         return;
-    const double radius = values.number("pile.diameter_m") / 2;
+    const double radius = footprint_of(values).diameter_m / 2;
     const bool margin = values.has("domain.margin_m");
     std::map<std::string, std::pair<Trouble, std::vector<std::size_t>>> found;
     for (std::size_t i = 0; i < piles.size(); ++i) {
@@ -190,8 +190,8 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
         !values.has(by_size ? "grid.fine_cell_m" : "grid.cells_per_diameter"))
         return grid;
     const double diameter = values.number("pile.diameter_m");
-    grid.fine_cell_m = by_size ? values.number("grid.fine_cell_m")
-                               : diameter / values.number("grid.cells_per_diameter");
+    grid.fine_cell_m =
+        by_size ? values.number("grid.fine_cell_m") : diameter / values.number("grid.cells_per_diameter");
     grid.growth_ratio = values.number("grid.growth_ratio");
     values.derive("grid.fine_margin_m", diameter);
     if (!values.has("grid.fine_margin_m"))

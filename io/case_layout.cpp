@@ -80,35 +80,45 @@ std::string slipped_spacing(double spacing, double diameter) {
     return {};
 }
 
-void refuse_overlap_of_pattern(CaseValues& values, const mesh::LayoutSettings& layout, double diameter) {
+void refuse_overlap_of_pattern(CaseValues& values, const mesh::LayoutSettings& layout,
+                               const Footprint& pile) {
     const bool by_rows = layout.pattern == mesh::Pattern::Rectangular && layout.rows > 1 &&
                          (layout.row_spacing_m < layout.spacing_m || layout.columns == 1);
     const std::string path = by_rows ? "layout.row_spacing_m" : "layout.spacing_m";
-    values.fault(path, fmt::format("is less than pile.diameter_m = {}: piles would overlap", diameter),
-                 fmt::format("Centers must be at least one finished diameter apart.{}",
-                             slipped_spacing(values.number(path), diameter)));
+    values.fault(path, fmt::format("is less than {} = {}: piles would overlap", pile.name, pile.diameter_m),
+                 fmt::format("Centers must be at least that far apart.{}",
+                             slipped_spacing(values.number(path), pile.diameter_m)));
 }
 
-void refuse_overlap_of_list(CaseValues& values, const std::vector<PlacedPile>& piles, double diameter) {
+void refuse_overlap_of_list(CaseValues& values, const std::vector<PlacedPile>& piles, const Footprint& pile) {
     for (std::size_t b = 1; b < piles.size(); ++b)
         for (std::size_t a = 0; a < b; ++a) {
             const double distance = (piles[a].center_m - piles[b].center_m).norm();
-            if (distance >= diameter * (1 - 1e-9))
+            if (distance >= pile.diameter_m * (1 - 1e-9))
                 continue;
             Fault fault = piles[b].origin;
             if (distance < 1e-6)
                 fault.what = fmt::format("pile {} stands where pile {} stands", b + 1, a + 1);
             else
-                fault.what =
-                    fmt::format("pile {} is {:.4g} m from pile {}, less than pile.diameter_m = {}: they "
-                                "would overlap",
-                                b + 1, distance, a + 1, diameter);
+                fault.what = fmt::format("pile {} is {:.4g} m from pile {}, less than {} = {}: they "
+                                         "would overlap",
+                                         b + 1, distance, a + 1, pile.name, pile.diameter_m);
             values.faults().add(std::move(fault));
             break; // one message per pile
         }
 }
 
 } // namespace
+
+Footprint footprint_of(const CaseValues& values) {
+    Footprint pile;
+    if (!values.has("pile.diameter_m"))
+        return pile;
+    pile = {values.number("pile.diameter_m"), "pile.diameter_m"};
+    if (values.has("pile.seed_radius_m") && 2 * values.number("pile.seed_radius_m") > pile.diameter_m)
+        pile = {2 * values.number("pile.seed_radius_m"), "2 x pile.seed_radius_m"};
+    return pile;
+}
 
 mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path& folder,
                                  std::vector<PlacedPile>& piles) {
@@ -145,11 +155,11 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
     }
     if (!values.has("pile.diameter_m"))
         return layout;
-    const double diameter = values.number("pile.diameter_m");
+    const Footprint footprint = footprint_of(values);
     if (layout.pattern == mesh::Pattern::Listed)
-        refuse_overlap_of_list(values, piles, diameter);
-    else if (mesh::smallest_distance_m(mesh::pile_centers(layout)) < diameter * (1 - 1e-9))
-        refuse_overlap_of_pattern(values, layout, diameter);
+        refuse_overlap_of_list(values, piles, footprint);
+    else if (mesh::smallest_distance_m(mesh::pile_centers(layout)) < footprint.diameter_m * (1 - 1e-9))
+        refuse_overlap_of_pattern(values, layout, footprint);
     return layout;
 }
 

@@ -15,6 +15,14 @@ struct PlacedPile {
     Fault origin; ///< file, line, column, width, quote; no text yet
 };
 
+/// What a pile occupies in plan, and its name in messages: the finished pile, or its seed where that is wider (elastic
+/// checks only). The diameter is 0 if it is not known.
+struct Footprint {
+    double diameter_m = 0;
+    std::string name;
+};
+Footprint footprint_of(const CaseValues& values);
+
 solver::Slice read_slice(CaseValues& values);
 
 /// Fill the region that heaves, which depends on where the piles stand.

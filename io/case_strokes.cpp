@@ -68,7 +68,9 @@ solver::StrokePlan read_strokes(CaseValues& values) {
     values.derive("pile.seed_radius_m", diameter / (2 * std::numbers::sqrt3));
     if (values.has("pile.seed_radius_m")) {
         plan.seed_radius_m = values.number("pile.seed_radius_m");
-        if (plan.seed_radius_m >= diameter / 2)
+        // A small growth of a large disc makes sense as an elastic check only.
+        const bool elastic = values.has("soil.model") && values.text("soil.model") == "elastic";
+        if (plan.seed_radius_m >= diameter / 2 && !elastic)
             values.fault("pile.seed_radius_m",
                          fmt::format("is not less than half of diameter_m = {}", diameter),
                          "Leave it out: the default is diameter_m / (2 sqrt(3)).");
