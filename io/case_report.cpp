@@ -23,6 +23,14 @@ std::vector<mesh::Vec2> centers_of(const Case& run_case) {
     return centers;
 }
 
+/// Shared heave without a margin although most of the domain has no piles. The piles serve their tributary area.
+bool heaves_far_beyond_piles(const Case& run_case) {
+    const auto tributary = mesh::tributary_area_m2(run_case.layout);
+    return run_case.slice.vertical == solver::VerticalCondition::Shared &&
+           std::isinf(run_case.slice.heaving_high_m.x()) && tributary && *tributary > 0 &&
+           run_case.domain.area_m2() > 2 * *tributary * static_cast<double>(run_case.plan.piles.size());
+}
+
 std::string row(std::string_view label, const std::string& value) {
     return fmt::format("  {:<34} {}\n", label, value);
 }
@@ -118,6 +126,10 @@ std::vector<std::string> remarks(const Case& run_case) {
         sentences.push_back(
             "With vertical_condition \"fixed\" no ground can rise: stresses between several piles are an "
             "upper bound, far above what a drive can reach.");
+    if (heaves_far_beyond_piles(run_case))
+        sentences.push_back(
+            "The whole domain heaves as one body, ground far from the piles too, which understates heave "
+            "between them; ground.heaving_margin_m limits it to the treated area.");
     sentences.push_back(
         "A horizontal slice knows no vertical shear, no rotation of the casing, no crushing of grains "
         "and no pore pressure: it is drained.");

@@ -96,3 +96,12 @@ TEST_CASE("a run that does not converge says where, keeps the state and exits wi
                Catch::Contains("NOT CONVERGED") && Catch::Contains("pile") && Catch::Contains("hard.h5"));
     CHECK(folder.files() == std::vector<std::string>{"hard.h5", "hard.toml"});
 }
+
+TEST_CASE("with every_pile = false only the first and the last state are recorded") {
+    const WorkingFolder folder;
+    folder.write("two.toml", changed(small_case(), "every_pile = true", "every_pile = false"));
+    REQUIRE(folder.run(interpile_program, {"run", "two.toml"}).exit_code == 0);
+    const auto beyond = folder.run(interpile_program, {"sample", "two.h5", "--at", "1,1", "--stage", "2"});
+    CHECK(beyond.exit_code == 2);
+    CHECK_THAT(beyond.err, Catch::Contains("0 .. 1"));
+}

@@ -63,3 +63,17 @@ TEST_CASE("the estimate counts cells, unknowns and increments of every group") {
     CHECK(io::estimate_run(together, grid).time_s < estimate.time_s);
     CHECK(estimate.memory_bytes > 5e7);
 }
+
+TEST_CASE("a remark warns where untreated ground heaves with the treated") {
+    const auto warned = [](const std::string& text) {
+        return io::case_report(io::parse_case(text, "four.toml")).find("heaving_margin_m limits") !=
+               std::string::npos;
+    };
+    CHECK(warned(sound_case)); // 12 x 12 m for four piles of 2.89 m2
+    CHECK_FALSE(warned(changed(sound_case, "K0 = 0.5", "K0 = 0.5\nheaving_margin_m = 0.85")));
+    CHECK_FALSE(warned(changed(sound_case, "\"shared\"", "\"fixed\"")));
+    // A closed cell that is treated throughout.
+    const auto cell = changed(changed(sound_case, "x_m = [-5, 7]", "x_m = [-0.85, 2.55]"), "y_m = [-5, 7]",
+                              "y_m = [-0.85, 2.55]");
+    CHECK_FALSE(warned(cell));
+}
