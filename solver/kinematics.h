@@ -19,22 +19,26 @@ struct CellStretch {
     double xx, yy, xy;
 };
 
-/// Polar decomposition f = v r of f = [a b] [a_n b_n]^-1, closed in two dimensions. det f is the area ratio
-/// exactly, so the sum of the strains over a path gives the area exactly. \return strains not a number if a
-/// cell has turned inside out
-inline CellStretch stretch(const Diagonals& now, const Diagonals& start) {
+/// Polar decomposition f = v r of f = I + [da db] [a_n b_n]^-1, closed in two dimensions. det f is the area ratio
+/// exactly, so the sum of the strains over a path gives the area. The change of the diagonals enters, not their new
+/// length: small increments of long thin cells keep their digits.
+/// \param change  diagonals now minus diagonals at the start
+/// \return strains not a number if the cell has turned inside out
+inline CellStretch stretch(const Diagonals& change, const Diagonals& start) {
     const double inverse = 1 / start.twice_area();
-    const double fxx = (now.ax * start.by - now.bx * start.ay) * inverse;
-    const double fxy = (now.bx * start.ax - now.ax * start.bx) * inverse;
-    const double fyx = (now.ay * start.by - now.by * start.ay) * inverse;
-    const double fyy = (now.by * start.ax - now.ay * start.bx) * inverse;
+    const double hxx = (change.ax * start.by - change.bx * start.ay) * inverse;
+    const double hxy = (change.bx * start.ax - change.ax * start.bx) * inverse;
+    const double hyx = (change.ay * start.by - change.by * start.ay) * inverse;
+    const double hyy = (change.by * start.ax - change.ay * start.bx) * inverse;
 
-    const double c = fxx + fyy, s = fyx - fxy;
+    const double c = 2 + hxx + hyy, s = hyx - hxy;
     const double scale = 1 / std::sqrt(c * c + s * s);
 
     // ln v = ln(b)/2 with b = f f^T: eigenvalues m +- d, so ln b = ln det(f) I + atanh(d/m)/d dev(b).
-    const double bxx = fxx * fxx + fxy * fxy, byy = fyx * fyx + fyy * fyy, bxy = fxx * fyx + fxy * fyy;
-    const double m = 0.5 * (bxx + byy), half = 0.5 * (bxx - byy);
+    const double bxx = 2 * hxx + hxx * hxx + hxy * hxy; // of b - I
+    const double byy = 2 * hyy + hyx * hyx + hyy * hyy;
+    const double bxy = hxy + hyx + hxx * hyx + hxy * hyy;
+    const double m = 1 + 0.5 * (bxx + byy), half = 0.5 * (bxx - byy);
     const double ratio2 = (half * half + bxy * bxy) / (m * m);
     double factor = 1; // atanh(x)/x, x = d/m
     if (ratio2 < 0.01)
@@ -46,7 +50,7 @@ inline CellStretch stretch(const Diagonals& now, const Diagonals& start) {
         const double x = std::sqrt(ratio2);
         factor = std::atanh(x) / x;
     }
-    const double log_area = std::log(fxx * fyy - fxy * fyx);
+    const double log_area = std::log1p(hxx + hyy + hxx * hyy - hxy * hyx);
     const double deviator = 0.5 * factor / m;
     return {c * scale, s * scale, 0.5 * log_area + deviator * half, 0.5 * log_area - deviator * half,
             deviator * bxy};

@@ -73,10 +73,9 @@ double Momentum::hourglass_stiffness(int cell) const {
 bool Momentum::measure_motion(const Trial& trial, int row) {
     const int first = row * initial_.cells_x;
     for (int cell = first; cell < first + initial_.cells_x; ++cell) {
-        const Diagonals now = diagonals(node_, cell);
-        if (!(now.twice_area() > 0))
+        if (!(diagonals(node_, cell).twice_area() > 0))
             return false;
-        const CellStretch s = stretch(now, diagonals(current_.node_m, cell));
+        const CellStretch s = stretch(diagonals(displacement_, cell), diagonals(current_.node_m, cell));
         const double growth = growth_strain_(cell);
         motion_(cell, StrainXX) = growth - s.xx; // shortening positive from here
         motion_(cell, StrainYY) = growth - s.yy;

@@ -48,7 +48,7 @@ public:
     const Slice& slice() const { return slice_; }
     double heave() const {
         return heave_;
-    }                    ///< logarithmic, in the heaving region since the start, heave positive
+    } ///< logarithmic, in the heaving region since the start, heave positive
     /// 1 for cells that take part in the heave, 0 for those held at no vertical strain.
     const Eigen::ArrayXd& heaving() const { return heaving_; }
     void set_active(std::vector<PileDisc*> discs);
@@ -71,6 +71,7 @@ public:
     double disc_area(const PileDisc& disc) const;
     double disc_pressure(const PileDisc& disc) const;
 
+    /// Diagonals of a cell from nodal positions, or their change from nodal displacements.
     Diagonals diagonals(const Eigen::Matrix2Xd& node, int cell) const {
         const auto n = initial_.cell_nodes(cell);
         return {node(0, n[2]) - node(0, n[0]), node(1, n[2]) - node(1, n[0]), node(0, n[3]) - node(0, n[1]),

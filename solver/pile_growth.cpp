@@ -24,6 +24,7 @@ PileDisc seed_disc(const mesh::Grid& grid, const mesh::Domain& domain, int pile,
         if (share > 1e-12) {
             disc.parts.push_back({cell, std::min(share, 1.0)});
             covered += area;
+            disc.seed_middle += area * 0.25 * (corner[0] + corner[1] + corner[2] + corner[3]);
         }
     }
     const double planned = disc.planned_fraction * std::numbers::pi * radius_m * radius_m;
@@ -31,6 +32,7 @@ PileDisc seed_disc(const mesh::Grid& grid, const mesh::Domain& domain, int pile,
         throw std::invalid_argument("pile " + std::to_string(pile + 1) + " at (" +
                                     std::to_string(center.x()) + ", " + std::to_string(center.y()) +
                                     ") m does not lie in the domain");
+    disc.seed_middle /= covered;
     return disc;
 }
 

@@ -19,8 +19,9 @@ struct PileDisc {
         double share; ///< w
     };
     int pile = 0;
-    double planned_fraction = 1; ///< of the disc inside the domain: 1, or 1/2, 1/4 on symmetry lines
-    double log_growth = 0;       ///< ln g, since the seed
+    double planned_fraction = 1;     ///< of the disc inside the domain: 1, or 1/2, 1/4 on symmetry lines
+    double log_growth = 0;           ///< ln g, since the seed
+    mesh::Vec2 seed_middle = {0, 0}; ///< mean of the cells' middles when seeded, weighted by disc area [m]
     std::vector<Part> parts;
 
     /// Logarithmic area growth of a part at ln g.

@@ -102,8 +102,8 @@ mesh::Fields StageRecording::fields() const {
         u_x(cell) = u.x();
         u_y(cell) = u.y();
         volumetric(cell) = 100 * std::log((1 + momentum_.slice().void_ratio) / (1 + soil.void_ratio(cell)));
-        const CellStretch s = stretch(momentum_.diagonals(momentum_.current().node_m, cell),
-                                      momentum_.diagonals(momentum_.initial().node_m, cell));
+        const CellStretch s =
+            stretch(momentum_.diagonals(moved, cell), momentum_.diagonals(momentum_.initial().node_m, cell));
         shear(cell) = 100 * 2 * std::hypot(0.5 * (s.xx - s.yy), s.xy);
         yield(cell) = soil.yielding(cell) ? 2 : ever_yielded_(cell);
     }

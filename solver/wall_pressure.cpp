@@ -45,7 +45,7 @@ mesh::Vec2 disc_center(const Momentum& momentum, const PileDisc& disc, const mes
         area += a;
     }
     // A disc cut by symmetry lines is seen in part only: its center stays on them.
-    return disc.planned_fraction < 1 ? planned : mesh::Vec2(sum / area);
+    return disc.planned_fraction < 1 ? planned : mesh::Vec2(planned + sum / area - disc.seed_middle);
 }
 
 double disc_radius(const Momentum& momentum, const PileDisc& disc) {
