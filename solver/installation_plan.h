@@ -31,7 +31,7 @@ struct StepSettings {
     double tolerance = 1e-3; ///< worst nodal out-of-balance force over the force sum at that node [-]
     int max_iterations = 120;
     int max_halvings = 6;
-    double hourglass = 0.009;       ///< c of the viscous hourglass resistance [-]
+    double hourglass = 0.1; ///< c of the viscous hourglass resistance c (a/h)/(d ln a) x shear modulus [-]
     int carry_over_iterations = 15; ///< from here on a residual below carry_over_tolerance is carried on
     double carry_over_tolerance = 1e-2;
 };

@@ -54,7 +54,7 @@ public:
     void set_active(std::vector<PileDisc*> discs);
     const std::vector<PileDisc*>& active() const { return active_; }
 
-    /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a0/h) / (increment
+    /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a/h) / (increment
     /// of ln a): a viscosity, kept for one increment only and never accumulated.
     void set_hourglass(double factor_m) { hourglass_ = factor_m; }
     /// k_h of a cell [kPa] at the last kept geometry; force = k_h q gamma.

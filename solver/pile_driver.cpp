@@ -57,7 +57,8 @@ double PileDriver::highest_pressure() const {
 
 void PileDriver::begin_half_stroke(double log_radius_step) {
     const auto& steps = plan_.steps;
-    momentum_.set_hourglass(steps.hourglass * plan_.strokes.seed_radius_m / std::abs(log_radius_step));
+    momentum_.set_hourglass(steps.hourglass * disc_radius(momentum_, *discs_.front()) /
+                            std::abs(log_radius_step));
     equilibrium_.refresh();
     equilibrium_.forget_direction();
     since_refresh_ = 0;
@@ -86,7 +87,8 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
             next == 1 ? target_area
                       : Eigen::VectorXd(from.array() * (target_area.array() / from.array()).pow(next));
         const double log_radius = whole * (next - done);
-        momentum_.set_hourglass(plan_.steps.hourglass * plan_.strokes.seed_radius_m / std::abs(log_radius));
+        momentum_.set_hourglass(plan_.steps.hourglass * disc_radius(momentum_, *discs_.front()) /
+                                std::abs(log_radius));
         const IncrementResult result =
             equilibrium_.solve(target, log_radius, next == 1 ? tolerance : area_tolerance);
         if (!result.converged) {

@@ -71,6 +71,13 @@ CaseRun run_case(const std::string& name, const Changes& changes) {
     return run;
 }
 
+double Convergence::at(double cell_m) const {
+    for (const auto& [h, error] : rows_)
+        if (h == cell_m)
+            return error;
+    throw std::runtime_error("no grid of that cell size was run");
+}
+
 double Convergence::order() const {
     const auto& [h1, e1] = rows_[rows_.size() - 2];
     const auto& [h2, e2] = rows_.back();
@@ -148,7 +155,7 @@ double at_radius(const CaseRun& run, double radius_m,
     };
     for (std::size_t k = 1; k < run.history.size(); ++k) {
         const double a = radius(run.history[k - 1]), b = radius(run.history[k]);
-        if (radius_m > b * (1 + 1e-9))
+        if (radius_m > b * (1 + 1e-6))
             continue;
         const double t = std::log(radius_m / a) / std::log(b / a);
         return (1 - t) * value(run.history[k - 1]) + t * value(run.history[k]);

@@ -37,6 +37,8 @@ class Convergence {
 public:
     void add(double cell_m, double error) { rows_.emplace_back(cell_m, error); }
     double finest() const { return rows_.back().second; }
+    /// Error on the grid of that cell size.
+    double at(double cell_m) const;
     /// log(E1/E2)/log(h1/h2) of the last two grids.
     double order() const;
     /// Printed once and attached to a failing check.
