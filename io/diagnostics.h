@@ -15,12 +15,12 @@ enum ExitCode : int { Done = 0, NotConverged = 1, BadInput = 2, FileProblem = 3,
 /// One fault of a case file (or of a table it names).
 struct Fault {
     std::string file;
-    int line = 0;     ///< 1-based; 0 where no line is to blame
-    int column = 0;   ///< 1-based, in characters
-    int width = 1;    ///< characters under the marker
-    std::string what; ///< "layout.spacing_m = 0.17 is outside 0.9 .. 4.0"
-    std::string mend; ///< one line of advice; may be empty
-    std::string quote;  ///< the faulty line, where `file` is not the case file; else taken from the case text
+    int line = 0;      ///< 1-based; 0 where no line is to blame
+    int column = 0;    ///< 1-based, in characters
+    int width = 1;     ///< characters under the marker
+    std::string what;  ///< "layout.spacing_m = 0.17 is outside 0.9 .. 4.0"
+    std::string mend;  ///< one line of advice; may be empty
+    std::string quote; ///< the faulty line, where `file` is not the case file; else taken from the case text
 };
 
 /// All faults of a case file at once; what() is the complete text for the user.

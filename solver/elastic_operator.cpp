@@ -1,6 +1,7 @@
 #include "solver/elastic_operator.h"
 
 #include <algorithm>
+#include <dlfcn.h>
 #include <stdexcept>
 
 namespace interpile::solver {
@@ -16,6 +17,14 @@ struct CellGradient {
         b << -of_a, -of_b, of_a, of_b;
     }
 };
+
+/// One thread for the dense kernels inside the factorization: the blocks are small, and threads that wait for each
+/// other made whole runs four times slower on two cores. Other libraries than OpenBLAS do not have this switch.
+void use_one_thread() {
+    using Setter = void (*)(int);
+    if (const auto set = reinterpret_cast<Setter>(dlsym(RTLD_DEFAULT, "openblas_set_num_threads")))
+        set(1);
+}
 
 /// Freedoms of a cell, at most eight.
 struct CellFreedoms {
@@ -36,6 +45,7 @@ struct CellFreedoms {
 ElasticOperator::ElasticOperator(const Momentum& momentum)
     : momentum_(momentum), shared_(momentum.slice().vertical == VerticalCondition::Shared),
       displacements_(momentum.supports().count()) {
+    use_one_thread();
     plan_pattern();
 }
 

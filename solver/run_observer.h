@@ -35,10 +35,12 @@ struct IncrementRecord {
 /// Volumes per meter of initial slice thickness [m3/m], since the record before.
 /// injected = densified + heaved + pushed_out up to the closing error.
 struct VolumeBalance {
-    double injected = 0;   ///< growth of the pile discs
-    double densified = 0;  ///< loss of soil volume, from the void ratio
-    double heaved = 0;     ///< rise of the slice over its initial area
-    double pushed_out = 0; ///< movement of the sides
+    double injected = 0;  ///< growth of the pile discs
+    double densified = 0; ///< loss of soil volume, from the void ratio
+    double heaved = 0;    ///< rise of the slice over its initial area
+    /// Change of plan area at the present thickness: movement of the sides, and of ground across the edge of the
+    /// heaving region.
+    double pushed_out = 0;
     double closing_error() const { return injected - densified - heaved - pushed_out; } ///< [m3/m]
 };
 
