@@ -31,7 +31,9 @@ Case parse_case(const std::string& text, const std::filesystem::path& file) {
     CaseValues values(faults);
 
     Case result;
-    result.name = file.stem().string();
+    // Cases live in folders of their own as case.toml; then the folder tells them apart.
+    const auto folder = std::filesystem::absolute(file).parent_path().filename();
+    result.name = file.stem() == "case" && !folder.empty() ? folder.string() : file.stem().string();
     result.text = text;
     values.derive("case.title", result.name);
     if (values.has("case.title"))

@@ -15,20 +15,6 @@ constexpr double rewrite_interval_s = 0.1;
 constexpr double first_estimate_share = 0.01;
 constexpr double first_estimate_s = 1;
 
-const char* phase_word(solver::Phase phase) {
-    switch (phase) {
-    case solver::Phase::CasingPass:
-        return "casing pass";
-    case solver::Phase::Withdrawal:
-        return "withdrawal";
-    case solver::Phase::Redrive:
-        return "re-driving";
-    case solver::Phase::Relaxation:
-        return "relaxation";
-    }
-    return "";
-}
-
 } // namespace
 
 std::string duration_words(double seconds) {
@@ -58,8 +44,9 @@ std::string ProgressLine::line(const solver::IncrementRecord& record) const {
     std::string text = fmt::format("pile {} of {}", record.place_in_order, pile_count_);
     if (record.stroke > 0)
         text += fmt::format(", stroke {}", record.stroke);
-    text += fmt::format(", {}, {} iteration{}, {:.0f} % done", phase_word(record.phase), record.iterations,
-                        record.iterations == 1 ? "" : "s", std::floor(100 * record.share_done));
+    text +=
+        fmt::format(", {}, {} iteration{}, {:.0f} % done", solver::in_words(record.phase), record.iterations,
+                    record.iterations == 1 ? "" : "s", std::floor(100 * record.share_done));
     const double elapsed = elapsed_() - begun_s_;
     if (record.share_done >= first_estimate_share && record.share_done < 1 && elapsed >= first_estimate_s)
         text +=

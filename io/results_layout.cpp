@@ -106,7 +106,7 @@ std::vector<DatasetInfo> make_layout() {
          "",
          "-",
          "what the pile is doing",
-         "0 casing pass, 1 withdrawal, 2 re-driving, 3 relaxation"},
+         "0 casing pass, 1 withdrawal, 2 re-driving, 3 relaxation, 4 growth without strokes"},
         {"/history/disc_area_m2", {"increment"}, Real, "A", "m2", "area of the disc", ""},
         {"/history/wall_pressure_kPa",
          {"increment"},

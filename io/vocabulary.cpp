@@ -205,7 +205,7 @@ std::vector<KeyInfo> domain_and_numerics() {
                  "own measurement: 10 to 20 for Mohr-Coulomb"),
         standard("steps", "increments_per_half_stroke", Count, "6", {1, 1000},
                  "increments of one withdrawal or re-driving", "own measurement: 5 to 10"),
-        standard("steps", "tolerance", Number, "1e-3", {1e-12, 0.1},
+        standard("steps", "tolerance", Number, "3e-3", {1e-12, 0.1},
                  "worst out-of-balance force of a node over the sum of its forces", "own measurement"),
         standard("steps", "max_iterations", Count, "120", {5, 10000},
                  "iterations of one increment before it is halved", own),

@@ -22,7 +22,8 @@ void Equilibrium::unpack(const Eigen::VectorXd& y, Trial& trial) const {
 IncrementResult Equilibrium::solve(const Eigen::VectorXd& target_area, double log_radius_step,
                                    double area_tolerance) {
     Eigen::VectorXd y = Eigen::VectorXd::Zero(operator_.unknowns());
-    if (last_.size() == y.size())
+    bool extrapolated = last_.size() == y.size();
+    if (extrapolated)
         y = last_ * log_radius_step;
     mixing_.restart(operator_.weights());
 
@@ -51,6 +52,12 @@ IncrementResult Equilibrium::solve(const Eigen::VectorXd& target_area, double lo
             last_ = y / log_radius_step;
             result.converged = true;
             return result;
+        }
+        if (extrapolated && iteration == patience) { // the last direction misleads: start from rest
+            extrapolated = false;
+            y.setZero();
+            mixing_.restart(operator_.weights());
+            continue;
         }
         operator_.apply(imbalance.force, imbalance.vertical, excess, correction);
         mixing_.step(y, correction);

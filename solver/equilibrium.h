@@ -43,6 +43,7 @@ public:
 
 private:
     static constexpr int mixing_depth = 5;
+    static constexpr int patience = 40; ///< iterations that an extrapolated start is given
 
     void unpack(const Eigen::VectorXd& y, Trial& trial) const;
 

@@ -13,23 +13,12 @@ namespace {
 
 constexpr int refresh_interval = 10; ///< increments after which the operator of a growing pile is stale
 constexpr int most_withdrawal_steps = 60;
+// A withdrawal ends this close above its pressure: the wall loses its pressure within millimeters, the rest changes
+// nothing, and the last small steps cost most.
+constexpr double landing = 1.1;
 // Shares of a disc area: on the way, and where an area is planned. A closer fit on the way costs a third more
 // iterations.
 constexpr double area_tolerance = 1e-5, final_area_tolerance = 1e-7;
-
-const char* words(Phase phase) {
-    switch (phase) {
-    case Phase::CasingPass:
-        return "casing pass";
-    case Phase::Withdrawal:
-        return "withdrawal";
-    case Phase::Redrive:
-        return "re-driving";
-    case Phase::Relaxation:
-        return "relaxation";
-    }
-    return "";
-}
 
 double circle(double diameter) {
     return std::numbers::pi * diameter * diameter / 4;
@@ -71,7 +60,7 @@ void PileDriver::give_up(const Stroke& stroke, const IncrementResult& result) co
                                  "the force sum (allowed {:.2g}) at ({:.3f}, {:.3f}) m",
                                  discs_.front()->pile + 1,
                                  stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
-                                 words(stroke.phase), plan_.steps.max_halvings, result.residual,
+                                 in_words(stroke.phase), plan_.steps.max_halvings, result.residual,
                                  plan_.steps.tolerance, place.x(), place.y()),
                      result.residual);
 }
@@ -154,7 +143,7 @@ bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
     double pressure = start;
     begin_half_stroke(-fall / slope);
     double last_step = 0;
-    for (int n = 1; pressure > 1.02 * pressure_kPa; ++n) {
+    for (int n = 1; pressure > landing * pressure_kPa; ++n) {
         if (n > most_withdrawal_steps)
             throw CannotGoOn(
                 fmt::format("pile {}, stroke {}: the disc pressure does not fall to {:.1f} kPa on withdrawal "
@@ -200,7 +189,7 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
     };
 
     if (plan.strokes == 0) {
-        if (!grow(stroke(0, Phase::CasingPass), whole, increments(0, whole)))
+        if (!grow(stroke(0, Phase::Growth), whole, increments(0, whole)))
             return false;
     } else if (casing > 0 && !grow(stroke(0, Phase::CasingPass), casing, increments(0, casing)))
         return false;

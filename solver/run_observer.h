@@ -7,12 +7,16 @@
 #include <Eigen/Core>
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace interpile::solver {
 
 /// What a pile is doing.
-enum class Phase { CasingPass, Withdrawal, Redrive, Relaxation };
+enum class Phase { CasingPass, Withdrawal, Redrive, Relaxation, Growth };
+
+/// For progress and messages; Growth is that of a pile without strokes.
+std::string_view in_words(Phase phase);
 
 /// One converged increment of one pile.
 struct IncrementRecord {
