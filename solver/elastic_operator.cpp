@@ -87,8 +87,7 @@ void ElasticOperator::assemble() {
         const CellGradient g(momentum_.diagonals(momentum_.current().node_m, cell));
         const ElasticModuli m = momentum_.soil().moduli(momentum_.soil_state(), cell);
         const double lambda = m.bulk - 2 * m.shear / 3, G = m.shear;
-        const auto gamma = hourglass_pattern(momentum_.current().corners(cell));
-        const double k_h = momentum_.hourglass_stiffness(cell);
+        const auto [k_h, gamma] = momentum_.hourglass(cell);
         const CellFreedoms f(supports, grid.cell_nodes(cell));
         for (int a = 0, k = 0; a < f.count; ++a)
             for (int b = 0; b <= a; ++b, ++k) {

@@ -52,7 +52,6 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     trial_ = kept_;
     motion_.setZero(cells, MotionColumns);
     growth_strain_.setZero(cells);
-    hourglass_k_.setZero(cells);
     displacement_ = node_ = force_ = Eigen::Matrix2Xd::Zero(2, grid.node_count());
     force_sum_.setZero(grid.node_count());
 }
@@ -62,12 +61,18 @@ void Momentum::set_active(std::vector<PileDisc*> discs) {
     growth_strain_.setZero(); // finished piles grow no more
 }
 
-double Momentum::hourglass_stiffness(int cell) const {
+void Momentum::set_hourglass(double factor_m) {
+    hourglass_ = factor_m;
+    hourglass_cell_.clear();
+}
+
+Momentum::Hourglass Momentum::hourglass(int cell) const {
     const Diagonals d = diagonals(current_.node_m, cell);
     const double area = 0.5 * d.twice_area();
     const double squares = d.ax * d.ax + d.ay * d.ay + d.bx * d.bx + d.by * d.by;
     // sum of b_k^2 times area = squares / (2 area), b_k the gradients of the shape functions
-    return hourglass_ / std::sqrt(area) * soil_.moduli(kept_, cell).shear * squares / (2 * area);
+    return {hourglass_ / std::sqrt(area) * soil_.moduli(kept_, cell).shear * squares / (2 * area),
+            hourglass_pattern(current_.corners(cell))};
 }
 
 bool Momentum::measure_motion(const Trial& trial, int row) {
@@ -114,16 +119,14 @@ void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
         sums.imbalance += heaving_area * (overburden - trial_.stress(cell, 2));
         sums.size += heaving_area * std::abs(trial_.stress(cell, 2));
         sums.area += heaving_area;
-        if (hourglass_k_(cell) > 0) {
-            const auto g = hourglass_pattern(current_.corners(cell));
-            const Eigen::Vector2d q = g[0] * displacement_.col(n1) + g[1] * displacement_.col(n2) +
-                                      g[2] * displacement_.col(n3) + g[3] * displacement_.col(n4);
-            const Eigen::Vector2d f = hourglass_k_(cell) * q;
-            force_.col(n1) += g[0] * f;
-            force_.col(n2) += g[1] * f;
-            force_.col(n3) += g[2] * f;
-            force_.col(n4) += g[3] * f;
-        }
+        const auto& [stiffness, g] = hourglass_cell_[cell];
+        const Eigen::Vector2d q = g[0] * displacement_.col(n1) + g[1] * displacement_.col(n2) +
+                                  g[2] * displacement_.col(n3) + g[3] * displacement_.col(n4);
+        const Eigen::Vector2d f = stiffness * q;
+        force_.col(n1) += g[0] * f;
+        force_.col(n2) += g[1] * f;
+        force_.col(n3) += g[2] * f;
+        force_.col(n4) += g[3] * f;
     }
 }
 
@@ -178,8 +181,9 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
     supports_.expand(trial.displacement, displacement_);
     node_ = current_.node_m + displacement_;
     set_growth_strain(trial);
-    for (int cell = 0; cell < initial_.cell_count(); ++cell)
-        hourglass_k_(cell) = hourglass_ > 0 ? hourglass_stiffness(cell) : 0;
+    if (hourglass_cell_.empty())
+        for (int cell = 0; cell < initial_.cell_count(); ++cell)
+            hourglass_cell_.push_back(hourglass(cell));
 
     force_.setZero();
     force_sum_.setZero();
@@ -210,6 +214,7 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
 
 void Momentum::keep(const Trial& trial) {
     current_.node_m = node_;
+    hourglass_cell_.clear();
     std::swap(kept_, trial_);
     heave_ += trial.heave;
     for (std::size_t k = 0; k < active_.size(); ++k)

@@ -56,9 +56,13 @@ public:
 
     /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a/h) / (increment
     /// of ln a): a viscosity, kept for one increment only and never accumulated.
-    void set_hourglass(double factor_m) { hourglass_ = factor_m; }
-    /// k_h of a cell [kPa] at the last kept geometry; force = k_h q gamma.
-    double hourglass_stiffness(int cell) const;
+    void set_hourglass(double factor_m);
+    struct Hourglass {
+        double stiffness = 0;          ///< k_h [kPa]; force = k_h q gamma
+        std::array<double, 4> pattern; ///< gamma
+    };
+    /// Of a cell at the last kept geometry.
+    Hourglass hourglass(int cell) const;
 
     /// Forces of a trial. The trial soil state is kept aside until keep(). A trial that turns a cell inside
     /// out has no forces: worst is then not a number. \throws std::runtime_error from the soil model
@@ -103,7 +107,8 @@ private:
     Motion motion_;
     Eigen::ArrayXd growth_strain_; ///< per cell, in-plane logarithmic growth of one direction
     Eigen::Matrix2Xd displacement_, node_, force_;
-    Eigen::ArrayXd force_sum_, hourglass_k_;
+    Eigen::ArrayXd force_sum_;
+    std::vector<Hourglass> hourglass_cell_; ///< empty: to be computed for the kept geometry
 };
 
 /// Anti-symmetric node pattern of a quadrilateral, orthogonal to every linear field, quarter scaled:
