@@ -1,6 +1,7 @@
 #include "postprocess/color_bar.h"
 
 #include "postprocess/color_map.h"
+#include "postprocess/page.h"
 
 namespace interpile::postprocess {
 
@@ -10,8 +11,6 @@ constexpr double bar_width_pt = 12;
 constexpr double point_pt = 9;    // height of a pointed end
 constexpr double title_pt = 16;   // height of the title
 constexpr double extreme_pt = 10; // room for the number at a pointed end
-const Color ink{0.1, 0.1, 0.1};
-const Color gray{0.4, 0.4, 0.4};
 
 } // namespace
 
@@ -22,9 +21,11 @@ void draw_color_bar(Canvas& canvas, const BandScale& scale, const Vec2& upper_le
     const double top = upper_left_pt.y() + title_pt + (scale.open_high ? point_pt + extreme_pt : 0);
     const double bottom = upper_left_pt.y() + height_pt - (scale.open_low ? point_pt + extreme_pt : 0);
     const int closed = static_cast<int>(scale.level.size()) - 1;
-    const auto y = [&](int level) { return bottom - (bottom - top) * level / closed; };
+    const auto y = [&](std::size_t level) {
+        return bottom - (bottom - top) * static_cast<double>(level) / closed;
+    };
     const Pen edge{0.5, ink, {}};
-    const TextStyle extreme{5.5, Align::Center, gray};
+    const TextStyle extreme{5.5, Align::Center, soft_ink};
 
     int band = 0;
     if (scale.open_low) {
@@ -46,9 +47,13 @@ void draw_color_bar(Canvas& canvas, const BandScale& scale, const Vec2& upper_le
     canvas.stroke({{left, top}, {right, top}, {right, bottom}, {left, bottom}}, edge, true);
     for (int k = 0; k <= closed; ++k) {
         canvas.stroke({{left, y(k)}, {right + 2, y(k)}}, {0.35, ink, {}});
-        canvas.text(plain(number(scale.level[k], scale.decimals)), {right + 4, y(k) + 2.4},
-                    {6.5, Align::Left, ink});
+        if (scale.name.empty())
+            canvas.text(plain(number(scale.level[k], scale.decimals)), {right + 4, y(k) + 2.4},
+                        {6.5, Align::Left, ink});
     }
+    for (std::size_t k = 0; k < scale.name.size(); ++k)
+        canvas.text(plain(scale.name[k]), {right + 4, 0.5 * (y(k) + y(k + 1)) + 2.4},
+                    {6.5, Align::Left, ink});
 }
 
 } // namespace interpile::postprocess

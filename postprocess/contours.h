@@ -17,8 +17,8 @@ struct BandArea {
     double area_m2() const;
 };
 
-/// Bands of a continuous field. The value of a cell holds at its middle, the average of the cells around at a
-/// node, linear between. Every point of the grid belongs to exactly one band; bands without area are left
+/// Bands of a continuous field. A node takes the average of the cells around it, the middle of a cell the mean
+/// of its nodes, linear between. Every point of the grid belongs to exactly one band; bands without area are left
 /// out. \param cell_value  one finite value per cell
 std::vector<BandArea> smooth_bands(const mesh::Grid& grid, const Eigen::ArrayXd& cell_value,
                                    const BandScale& scale);

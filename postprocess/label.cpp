@@ -25,6 +25,14 @@ Label symbol(std::string_view text) {
     return label;
 }
 
+Label sentence(std::string_view text) {
+    static constexpr std::string_view density = "D_r";
+    const auto at = text.find(density);
+    if (at == std::string_view::npos)
+        return plain(text);
+    return plain(text.substr(0, at)) + symbol(density) + sentence(text.substr(at + density.size()));
+}
+
 Label operator+(Label left, const Label& right) {
     left.insert(left.end(), right.begin(), right.end());
     return left;

@@ -23,6 +23,9 @@ Label plain(std::string_view text);
 /// digits after it as subscript, an apostrophe as a true prime.
 Label symbol(std::string_view text);
 
+/// A sentence in which every word "D_r" is the symbol.
+Label sentence(std::string_view text);
+
 Label operator+(Label left, const Label& right);
 
 /// A number with three significant digits and no exponent.

@@ -22,8 +22,10 @@ namespace {
 
 constexpr double largest_plan_pt = 400;
 constexpr double key_height_pt = 26;
+constexpr double dimension_room_pt = 34;
 constexpr Color order_blue{0.10, 0.32, 0.58};
 constexpr Color pile_fill{0.93, 0.93, 0.93};
+const Pen symmetry_pen{1.0, ink, {8, 2.5, 1.2, 2.5}};
 
 struct Plan {
     const LayoutDrawing& layout;
@@ -43,18 +45,23 @@ Axes plan_axes(const LayoutDrawing& layout, double top_pt) {
         low = low.cwiseMin(center);
         high = high.cwiseMax(center);
     }
-    const Vec2 margin = Vec2::Constant(1.1 * typical_distance(layout));
     const double left = page_margin_pt + axis_width_pt;
-    return equal_scale_axes(low - margin, high + margin, {left, top_pt},
-                            {page_width_pt - left - 2 * page_margin_pt, largest_plan_pt});
+    const Vec2 largest(page_width_pt - left - 2 * page_margin_pt, largest_plan_pt);
+    // Room for the dimension lines, also where a long row makes the scale small.
+    const double room_m =
+        (high - low).cwiseQuotient(largest - Vec2::Constant(2 * dimension_room_pt)).maxCoeff() *
+        dimension_room_pt;
+    const Vec2 margin =
+        Vec2::Constant(std::max(1.1 * typical_distance(layout), room_m + layout.diameter_m / 2));
+    return equal_scale_axes(low - margin, high + margin, {left, top_pt}, largest);
 }
 
 /// Outline of the domain; what lies outside the view is clipped.
 void draw_domain(Canvas& canvas, const Plan& plan) {
     const auto& domain = plan.layout.domain;
-    const Pen side{1.0, ink}, symmetry{1.0, ink, {8, 2.5, 1.2, 2.5}};
+    const Pen side{1.0, ink};
     const auto pen = [&](int which) {
-        return domain.side[which] == mesh::BoundaryKind::Symmetry ? symmetry : side;
+        return domain.side[which] == mesh::BoundaryKind::Symmetry ? symmetry_pen : side;
     };
     if (domain.shape == mesh::DomainShape::Round) {
         const bool quarter = domain.low.x() >= 0;
@@ -76,21 +83,34 @@ void draw_domain(Canvas& canvas, const Plan& plan) {
     }
 }
 
-/// Arrows from each place to the next; places of several piles have no single way.
-void draw_way(Canvas& canvas, const Plan& plan) {
+using Step = std::pair<int, int>; ///< from pile, to pile
+
+/// From each place to the next. Places of several piles have no single way; an order that mostly jumps would
+/// be a tangle of lines, so that its numbers alone are shown.
+std::vector<Step> way_of_work(const LayoutDrawing& layout) {
     std::map<int, std::vector<int>> piles_at;
-    for (int pile = 0; pile < static_cast<int>(plan.layout.place_in_order.size()); ++pile)
-        piles_at[plan.layout.place_in_order[pile]].push_back(pile);
+    for (int pile = 0; pile < static_cast<int>(layout.place_in_order.size()); ++pile)
+        piles_at[layout.place_in_order[pile]].push_back(pile);
+    std::vector<Step> way;
+    std::size_t jumps = 0;
     std::optional<int> before;
     for (const auto& [place, piles] : piles_at) {
         const std::optional<int> here = piles.size() == 1 ? std::optional(piles.front()) : std::nullopt;
         if (before && here) {
-            const Vec2 from = plan.on_page(*before), to = plan.on_page(*here);
-            const Vec2 rim = plan.radius_pt() * (to - from).normalized();
-            canvas.arrow(from + rim, to - 1.1 * rim, std::min(5.0, 0.7 * plan.radius_pt()),
-                         {0.7, order_blue});
+            way.emplace_back(*before, *here);
+            jumps +=
+                (layout.centers_m[*here] - layout.centers_m[*before]).norm() > 1.6 * typical_distance(layout);
         }
         before = here;
+    }
+    return 2 * jumps > way.size() ? std::vector<Step>() : way;
+}
+
+void draw_way(Canvas& canvas, const Plan& plan) {
+    for (const auto& [from_pile, to_pile] : way_of_work(plan.layout)) {
+        const Vec2 from = plan.on_page(from_pile), to = plan.on_page(to_pile);
+        const Vec2 rim = plan.radius_pt() * (to - from).normalized();
+        canvas.arrow(from + rim, to - 1.1 * rim, std::min(5.0, 0.7 * plan.radius_pt()), {0.7, order_blue});
     }
 }
 
@@ -121,19 +141,27 @@ void draw_places(Canvas& canvas, const Plan& plan) {
 void draw_key(Canvas& canvas, const LayoutDrawing& layout, double top_pt) {
     const TextStyle style{7, Align::Left, ink};
     double x = page_margin_pt;
-    const double y = top_pt + 10;
-    canvas.fill_circle({x + 5, y - 2.4}, 5, pile_fill);
-    canvas.stroke_circle({x + 5, y - 2.4}, 5, {0.8, ink});
-    const auto piles = plain(fmt::format("pile number, diameter {:.2f} m to scale", layout.diameter_m));
-    canvas.text(piles, {x + 14, y}, style);
-    x += 14 + canvas.text_width(piles, style) + 16;
-    if (layout.place_in_order.empty())
-        return;
-    canvas.arrow({x, y - 2.4}, {x + 16, y - 2.4}, 5, {0.7, order_blue});
-    TextStyle blue = style;
-    blue.color = order_blue;
-    canvas.text(plain("7"), {x + 20, y}, blue);
-    canvas.text(plain("order of work"), {x + 28, y}, style);
+    const double y = top_pt + 10, middle = y - 2.4;
+    const auto explain = [&](double symbol_width, const std::string& text) {
+        canvas.text(plain(text), {x + symbol_width, y}, style);
+        x += symbol_width + canvas.text_width(plain(text), style) + 14;
+    };
+    canvas.fill_circle({x + 5, middle}, 5, pile_fill);
+    canvas.stroke_circle({x + 5, middle}, 5, {0.8, ink});
+    explain(14, fmt::format("pile number, diameter {:.2f} m to scale", layout.diameter_m));
+    if (!layout.place_in_order.empty()) {
+        if (!way_of_work(layout).empty()) {
+            canvas.arrow({x, middle}, {x + 16, middle}, 5, {0.7, order_blue});
+            x += 20;
+        }
+        canvas.text(plain("7"), {x, y}, {7, Align::Left, order_blue});
+        explain(8, "place in the order of work");
+    }
+    const auto& side = layout.domain.side;
+    if (std::count(side.begin(), side.end(), mesh::BoundaryKind::Symmetry) > 0) {
+        canvas.stroke({{x, middle}, {x + 22, middle}}, symmetry_pen);
+        explain(26, "line of symmetry");
+    }
 }
 
 void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {

@@ -82,7 +82,7 @@ void draw_foot(Canvas& canvas, const PageText& text, double top_pt) {
         double base = high;
         for (const auto& warning : text.warnings)
             for (const auto& line : wrapped(warning, warning_characters))
-                canvas.text(plain(line), {left + 5, base += warning_line_pt},
+                canvas.text(sentence(line), {left + 5, base += warning_line_pt},
                             {7, Align::Left, warning_ink, true});
         y = low + gap_pt;
     }

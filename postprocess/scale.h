@@ -3,6 +3,7 @@
 
 #include <Eigen/Core>
 
+#include <string>
 #include <vector>
 
 namespace interpile::postprocess {
@@ -22,6 +23,7 @@ struct BandScale {
     int decimals = 0;
     bool open_low = false, open_high = false; ///< there is ground beyond the outermost levels
     double least = 0, most = 0;               ///< extremes of the ground
+    std::vector<std::string> name;            ///< of each closed band, in place of its limits; usually empty
 
     int band_count() const { return static_cast<int>(level.size()) - 1 + open_low + open_high; }
     /// Band of a value; values beyond a closed end belong to the outermost band.

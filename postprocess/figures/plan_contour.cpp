@@ -70,8 +70,11 @@ BandScale scale_of(const std::string& field, const Eigen::ArrayXd& value, const 
         }
     }
     const Eigen::Map<Eigen::ArrayXd> values(shown.data(), static_cast<Eigen::Index>(shown.size()));
-    if (field == "yield_state")
-        return fixed_scale({-0.5, 0.5, 1.5, 2.5}, 1, values);
+    if (field == "yield_state") {
+        auto scale = fixed_scale({-0.5, 0.5, 1.5, 2.5}, 1, values);
+        scale.name = {"0", "1", "2"};
+        return scale;
+    }
     if (field == "major_direction_deg")
         return fixed_scale({-90, -60, -30, 0, 30, 60, 90}, 0, values);
     return band_scale(values, Eigen::Map<Eigen::ArrayXd>(weight.data(), values.size()));
@@ -81,7 +84,7 @@ std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsSta
     const auto piles = header.pile_diameter_m.size();
     const int finished = piles_finished(header, stage);
     if (!stage.converged)
-        return fmt::format("stopped after pile {} of {}", finished, piles);
+        return fmt::format("stopped in pile {}, {} of {} finished", stage.pile + 1, finished, piles);
     return stage.stage == 0 ? "before the first pile" : fmt::format("after pile {} of {}", finished, piles);
 }
 
@@ -95,7 +98,7 @@ void add_notes(Content& content, const mesh::FieldInfo& info) {
     auto& text = content.text;
     auto name = std::string(info.long_name);
     name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
-    text.subtitle = plain(name + " ") + symbol(info.symbol) +
+    text.subtitle = plain(name + (info.symbol.empty() ? "" : " ")) + symbol(info.symbol) +
                     plain(fmt::format(" \u2013 {}, {:.4g} m below ground",
                                       stage_in_words(content.header, content.stage), content.header.depth_m));
     const auto field = std::string(info.name);
