@@ -28,7 +28,8 @@ std::vector<double> growing_steps(double length, double fine, double ratio) {
         (sum_for(middle) < length ? low : high) = middle;
     }
     std::vector<double> steps;
-    for (double k = 0, step = fine; k < count; ++k)
+    double step = fine;
+    for (int k = 0; k < count; ++k)
         steps.push_back(step *= high);
     return steps;
 }
