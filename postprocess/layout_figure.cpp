@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -138,10 +139,20 @@ void draw_places(Canvas& canvas, const Plan& plan) {
     }
 }
 
-void draw_key(Canvas& canvas, const LayoutDrawing& layout, double top_pt) {
+bool shows_symmetry(const mesh::Domain& domain, const Axes& axes) {
+    const std::array<double, 4> at = {domain.low.x(), domain.high.x(), domain.low.y(), domain.high.y()};
+    for (int side = 0; side < 4; ++side)
+        if (const int axis = side / 2; domain.side[side] == mesh::BoundaryKind::Symmetry &&
+                                       at[side] >= axes.low[axis] && at[side] <= axes.high[axis])
+            return true;
+    return false;
+}
+
+/// What the marks mean, below the axes; only what the figure shows.
+void draw_key(Canvas& canvas, const LayoutDrawing& layout, const Axes& axes) {
     const TextStyle style{7, Align::Left, ink};
     double x = page_margin_pt;
-    const double y = top_pt + 10, middle = y - 2.4;
+    const double y = axes.lower_right_pt().y() + axis_height_pt + 10, middle = y - 2.4;
     const auto explain = [&](double symbol_width, const std::string& text) {
         canvas.text(plain(text), {x + symbol_width, y}, style);
         x += symbol_width + canvas.text_width(plain(text), style) + 14;
@@ -157,8 +168,7 @@ void draw_key(Canvas& canvas, const LayoutDrawing& layout, double top_pt) {
         canvas.text(plain("7"), {x, y}, {7, Align::Left, order_blue});
         explain(8, "place in the order of work");
     }
-    const auto& side = layout.domain.side;
-    if (std::count(side.begin(), side.end(), mesh::BoundaryKind::Symmetry) > 0) {
+    if (shows_symmetry(layout.domain, axes)) {
         canvas.stroke({{x, middle}, {x + 22, middle}}, symmetry_pen);
         explain(26, "line of symmetry");
     }
@@ -175,7 +185,7 @@ void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {
         draw_spacings(canvas, plan.axes, layout.centers_m, layout.diameter_m / 2);
     });
     draw_axes(canvas, plan.axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
-    draw_key(canvas, layout, plan.axes.lower_right_pt().y() + axis_height_pt);
+    draw_key(canvas, layout, plan.axes);
 }
 
 FigureFormat format_of(const std::filesystem::path& file) {

@@ -113,6 +113,8 @@ void add_notes(Content& content, const mesh::FieldInfo& info) {
     }
     if (!info.sign.empty() && field != "relative_density_pct")
         text.notes.push_back(plain(fmt::format("Sign: {}.", info.sign)));
+    if (field == "major_direction_deg")
+        text.notes.push_back(plain("The ends of the scale meet: \u221290 and 90 are the same direction."));
     if (content.header.monotonic_density && field == "relative_density_pct")
         text.warnings.emplace_back(
             "This soil model does not densify under repeated strokes: D_r shows the effect of "
