@@ -1,6 +1,8 @@
 #include "solver/equilibrium.h"
 
 #include <cmath>
+#include <limits>
+#include <stdexcept>
 
 namespace interpile::solver {
 
@@ -34,7 +36,13 @@ IncrementResult Equilibrium::solve(const Eigen::VectorXd& target_area, double lo
     for (int iteration = 1; iteration <= settings_.max_iterations; ++iteration) {
         ++iterations_;
         unpack(y, trial);
-        momentum_.evaluate(trial, imbalance);
+        try {
+            momentum_.evaluate(trial, imbalance);
+        } catch (const std::runtime_error& trouble) { // a wild trial; a smaller increment may do
+            result.trouble = trouble.what();
+            result.residual = std::numeric_limits<double>::quiet_NaN();
+            return result;
+        }
         const Eigen::VectorXd excess = imbalance.disc_area - target_area;
         const bool shared = momentum_.slice().vertical == VerticalCondition::Shared;
         result.iterations = iteration;

@@ -8,6 +8,8 @@
 
 #include <Eigen/Core>
 
+#include <string>
+
 namespace interpile::solver {
 
 struct IncrementResult {
@@ -16,6 +18,7 @@ struct IncrementResult {
     double residual = 0; ///< worst out-of-balance ratio at the end
     int worst_node = 0;
     double vertical_stress_kPa = 0;
+    std::string trouble; ///< what the soil model said where a trial had no stress
 };
 
 /// Fixed point y <- y - P^-1 F(y), P the factored elastic operator, with Anderson mixing; F is always

@@ -54,15 +54,19 @@ void PileDriver::begin_half_stroke(double log_radius_step) {
 }
 
 void PileDriver::give_up(const Stroke& stroke, const IncrementResult& result) const {
+    const std::string where = fmt::format("pile {}, {}{}", discs_.front()->pile + 1,
+                                          stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
+                                          in_words(stroke.phase));
+    const std::string tried =
+        fmt::format("no equilibrium after {} halvings of the increment", plan_.steps.max_halvings);
+    if (!result.trouble.empty())
+        throw CannotGoOn(fmt::format("{}: {}; {}", where, tried, result.trouble), result.residual);
     const auto place = momentum_.current().node_m.col(result.worst_node);
-    throw CannotGoOn(fmt::format("pile {}, {}{}: no equilibrium after {} halvings of the increment; worst "
-                                 "out-of-balance force {:.2g} of "
-                                 "the force sum (allowed {:.2g}) at ({:.3f}, {:.3f}) m",
-                                 discs_.front()->pile + 1,
-                                 stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
-                                 in_words(stroke.phase), plan_.steps.max_halvings, result.residual,
-                                 plan_.steps.tolerance, place.x(), place.y()),
-                     result.residual);
+    throw CannotGoOn(
+        fmt::format("{}: {}; worst out-of-balance force {:.2g} of the force sum (allowed {:.2g}) at "
+                    "({:.3f}, {:.3f}) m",
+                    where, tried, result.residual, plan_.steps.tolerance, place.x(), place.y()),
+        result.residual);
 }
 
 bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance,

@@ -23,7 +23,7 @@ struct ParameterInfo {
 
 /// A soil model as the case file names it.
 struct SoilModelInfo {
-    std::string_view name;    ///< "elastic", "tresca", "mohr-coulomb"
+    std::string_view name;    ///< as in the case file
     std::string_view meaning; ///< one line
     std::vector<ParameterInfo> parameters;
 };

@@ -1,0 +1,163 @@
+#pragma once
+// Stress path of the two-surface sand over a strain increment: substeps with error control.
+
+#include "solver/soil_models/two_surface_rates.h"
+
+#include <stdexcept>
+
+namespace interpile::solver {
+
+struct SubstepSettings {
+    double tolerance = 1e-4; ///< relative error of a substep in S, a, z
+    double least = 5e-4;     ///< smallest substep as a share of the increment; accepted whatever its error
+    double growth = 2;       ///< largest ratio of a substep to the one before
+};
+
+/// Modified Euler pair with error control, after Sloan, Abbo & Sheng (2001), Eng. Computations 18(1/2), 121-154 (from
+/// memory). The memory of the last reversal a_in is renewed where the path, after an elastic part, meets the cone on the
+/// other side, and once more at the end. This happens within the trial, which always begins at the last kept state:
+/// iterations leave no reversals behind, and the answer does not depend on the size of the increments.
+template <int N>
+class TwoSurfaceIntegration {
+public:
+    TwoSurfaceIntegration(const TwoSurfaceConstants& constants, const SubstepSettings& settings)
+        : k_(constants), settings_(settings) {}
+
+    /// Advance `state` by the strain increment dE (compression positive). \return whether any part was plastic
+    /// \throws std::runtime_error if the stress is not a number or too many substeps are needed
+    bool advance(SandState<N>& state, const SandTensor<N>& dE) const {
+        bool plastic = false;
+        double done = 0, size = 1;
+        for (int count = 0; done < 1; ++count) {
+            if (count > 20000)
+                throw std::runtime_error("more than 20 000 substeps in one increment");
+            size = std::min(size, 1 - done);
+            const SandTensor<N> part = size * dE;
+            if (is_loading(state, part)) {
+                plastic = true;
+                note_reversal(state);
+                const double taken = plastic_substep(state, part, size);
+                if (taken == 0)
+                    continue; // rejected, size is smaller now
+                done += taken;
+            } else {
+                done += size * elastic_substep(state, part);
+            }
+            if (!std::isfinite(trace(state.S)))
+                throw std::runtime_error("the stress is not a number");
+        }
+        note_reversal(state);
+        return plastic;
+    }
+
+private:
+    /// Where loading goes back towards the back stress of the last reversal, the present one takes its place.
+    void note_reversal(SandState<N>& state) const {
+        const double p = mean_stress(state.S, k_);
+        const SandTensor<N> from_axis = (1 / p) * plus_identity(state.S, -trace(state.S) / 3) - state.a;
+        if (dot(state.a - state.a_in, from_axis) < 0)
+            state.a_in = state.a;
+    }
+
+    bool is_loading(const SandState<N>& state, const SandTensor<N>& dE) const {
+        if (cone_distance(state, k_) < -1e-8)
+            return false;
+        const auto q = sand_rates(state, dE, k_);
+        if (q.den <= 0)
+            throw std::runtime_error("no unique stress rate (softening beyond the elastic stiffness)");
+        return q.L > 0;
+    }
+
+    static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
+        state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
+    }
+
+    /// Elastic part up to the cone. \return share of dE taken, in (0, 1]
+    double elastic_substep(SandState<N>& state, const SandTensor<N>& dE) const {
+        const SandTensor<N> first = elastic_rate(state, dE, k_);
+        SandState<N> end = state;
+        end.S += first;
+        strain_density(end, dE);
+        const SandTensor<N> dS = 0.5 * (first + elastic_rate(end, dE, k_));
+        const auto at = [&](double share) {
+            SandState<N> s = state;
+            s.S += share * dS;
+            return cone_distance(s, k_);
+        };
+        double share = 1;
+        if (at(1) > 0) {
+            // The cone is convex along a straight path: one crossing lies between an inner point and the end.
+            double low = 1;
+            do
+                low /= 2;
+            while (low > 1e-6 && at(low) > 0);
+            double high = 2 * low;
+            for (int n = 0; n < 60 && high - low > 1e-12; ++n) {
+                const double middle = 0.5 * (low + high);
+                (at(middle) > 0 ? high : low) = middle;
+            }
+            share = high;
+        }
+        state.S += share * dS;
+        strain_density(state, share * dE);
+        hold_low_stress(state);
+        return share;
+    }
+
+    /// One try. \return share of the whole increment that was accepted, 0 if rejected; `size` is the next one to try
+    double plastic_substep(SandState<N>& state, const SandTensor<N>& dE, double& size) const {
+        const auto q1 = sand_rates(state, dE, k_);
+        SandState<N> end = state;
+        end.S += q1.dS;
+        end.a += q1.da;
+        end.z += q1.dz;
+        strain_density(end, dE);
+        const auto q2 = sand_rates(end, dE, k_);
+        const double error = std::max({norm(q2.dS - q1.dS) / (2 * norm(state.S) + k_.p_min),
+                                       norm(q2.da - q1.da) / (2 * norm(state.a) + k_.m),
+                                       norm(q2.dz - q1.dz) / (2 * norm(state.z) + 1)});
+        const double factor = 0.9 * std::sqrt(settings_.tolerance / std::max(error, 1e-30));
+        const double taken = size;
+        if (error > settings_.tolerance && size > settings_.least) {
+            size = std::max(settings_.least, size * std::clamp(factor, 0.1, 0.9));
+            return 0;
+        }
+        state.S += 0.5 * (q1.dS + q2.dS);
+        state.a += 0.5 * (q1.da + q2.da);
+        state.z += 0.5 * (q1.dz + q2.dz);
+        strain_density(state, dE);
+        hold_low_stress(state);
+        pull_cone(state);
+        size *= std::clamp(factor, 0.1, settings_.growth);
+        size = std::max(size, settings_.least);
+        return taken;
+    }
+
+    /// Soil that has opened keeps the least mean stress, at its ratio.
+    void hold_low_stress(SandState<N>& state) const {
+        const double p = trace(state.S) / 3;
+        if (p >= k_.p_min)
+            return;
+        SandTensor<N> r = (1 / k_.p_min) * plus_identity(state.S, -p);
+        const SandTensor<N> from_axis = r - state.a;
+        const double distance = norm(from_axis), radius = root_2_3 * k_.m;
+        if (distance > radius)
+            r = state.a + (radius / distance) * from_axis;
+        state.S = plus_identity(k_.p_min * r, k_.p_min);
+    }
+
+    /// Remove drift by moving the cone, not the stress.
+    void pull_cone(SandState<N>& state) const {
+        const double p = mean_stress(state.S, k_);
+        const SandTensor<N> r = (1 / p) * plus_identity(state.S, -trace(state.S) / 3);
+        const SandTensor<N> from_axis = r - state.a;
+        const double distance = norm(from_axis);
+        if (distance > 1e-12)
+            state.a = r - (root_2_3 * k_.m / distance) * from_axis;
+    }
+
+    const TwoSurfaceConstants& k_;
+    const SubstepSettings& settings_;
+};
+
+} // namespace interpile::solver

@@ -1,0 +1,119 @@
+#pragma once
+// Rate equations of the two-surface critical-state sand model of Dafalias & Manzari (2004), J. Eng. Mech. 130(6), 622-634
+// (from memory). Compression and contraction positive; letters as in the paper.
+
+#include "solver/soil_models/sand_tensor.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace interpile::solver {
+
+struct TwoSurfaceConstants {
+    double G0 = 125, nu = 0.05; // elasticity
+    double M = 1.25, c = 0.712; // critical state: ratio q/p in compression, extension over it
+    double lambda_c = 0.019, e0 = 0.934, xi = 0.7; // critical state line e_c = e0 - lambda_c (p/pa)^xi
+    double m = 0.05;                               // size of the yield cone
+    double h0 = 7.05, ch = 0.968, nb = 1.1;        // plastic modulus
+    double A0 = 0.704, nd = 3.5;                   // dilatancy
+    double z_max = 4, cz = 600;                    // fabric
+    double pa = 101.325;                           // atmospheric pressure, kPa
+    double p_min = 1;                              // least mean stress in stiffness and stress ratio, kPa
+};
+
+/// Stress S [kPa], back-stress ratio a, its value at the last reversal a_in, fabric z, void ratio e.
+template <int N>
+struct SandState {
+    SandTensor<N> S, a, a_in, z;
+    double e = 0;
+};
+
+/// Everything the rates are made of, for one state and one strain increment.
+template <int N>
+struct SandRates {
+    double p, G, K, cos3t, g, e_c, psi, a_b, a_d, a_n, b0, h, Kp, Ad, D, B, C, den, L;
+    SandTensor<N> n, r, R; ///< r = s/p; R is the deviator of the flow direction
+    SandTensor<N> dS, da, dz;
+};
+
+constexpr double root_2_3 = 0.816496580927726; // sqrt(2/3)
+
+template <int N>
+double mean_stress(const SandTensor<N>& S, const TwoSurfaceConstants& k) {
+    return std::max(trace(S) / 3, k.p_min);
+}
+
+inline double critical_void_ratio(double p, const TwoSurfaceConstants& k) {
+    return k.e0 - k.lambda_c * std::pow(p / k.pa, k.xi);
+}
+
+/// G = G0 pa (2.97-e)^2/(1+e) (p/pa)^1/2 [kPa]
+inline double sand_shear_modulus(double p, double e, const TwoSurfaceConstants& k) {
+    return k.G0 * k.pa * (2.97 - e) * (2.97 - e) / (1 + e) * std::sqrt(p / k.pa);
+}
+
+/// K = 2(1+nu)/(3(1-2nu)) G [kPa]
+inline double sand_bulk_modulus(double G, const TwoSurfaceConstants& k) {
+    return 2 * (1 + k.nu) / (3 * (1 - 2 * k.nu)) * G;
+}
+
+/// Distance to the cone over the mean stress: |r - a| - sqrt(2/3) m; positive outside.
+template <int N>
+double cone_distance(const SandState<N>& state, const TwoSurfaceConstants& k) {
+    const double p = mean_stress(state.S, k);
+    const SandTensor<N> r = (1 / p) * plus_identity(state.S, -trace(state.S) / 3);
+    return norm(r - state.a) - root_2_3 * k.m;
+}
+
+/// Elastic rates only.
+template <int N>
+SandTensor<N> elastic_rate(const SandState<N>& state, const SandTensor<N>& dE, const TwoSurfaceConstants& k) {
+    const double G = sand_shear_modulus(mean_stress(state.S, k), state.e, k);
+    const double K = sand_bulk_modulus(G, k), dv = trace(dE);
+    return plus_identity(2 * G * dE, (K - 2 * G / 3) * dv);
+}
+
+/// Elastic-plastic rates on the cone. L <= 0: the increment unloads, dS is elastic, da = dz = 0. den <= 0 means that
+/// no unique rate exists; L is then negative infinity, which stops the caller.
+template <int N>
+SandRates<N> sand_rates(const SandState<N>& state, const SandTensor<N>& dE, const TwoSurfaceConstants& k) {
+    SandRates<N> q;
+    q.p = mean_stress(state.S, k);
+    q.G = sand_shear_modulus(q.p, state.e, k);
+    q.K = sand_bulk_modulus(q.G, k);
+    q.r = (1 / q.p) * plus_identity(state.S, -trace(state.S) / 3);
+    const SandTensor<N> from_axis = q.r - state.a;
+    q.n = (1 / std::max(norm(from_axis), 1e-12)) * from_axis;
+    const SandTensor<N> n2 = square(q.n);
+    const double n3 = dot(n2, q.n);
+    q.cos3t = std::clamp(std::sqrt(6.0) * n3, -1.0, 1.0);
+    q.g = 2 * k.c / ((1 + k.c) - (1 - k.c) * q.cos3t);
+    q.e_c = critical_void_ratio(q.p, k);
+    q.psi = state.e - q.e_c;
+    q.a_b = root_2_3 * (q.g * k.M * std::exp(-k.nb * q.psi) - k.m);
+    q.a_d = root_2_3 * (q.g * k.M * std::exp(k.nd * q.psi) - k.m);
+    q.a_n = dot(state.a, q.n);
+    q.b0 = k.G0 * k.h0 * (1 - k.ch * state.e) / std::sqrt(q.p / k.pa);
+    q.h = q.b0 / std::max(q.a_n - dot(state.a_in, q.n), 1e-6);
+    q.Kp = 2.0 / 3 * q.p * q.h * (q.a_b - q.a_n);
+    q.Ad = k.A0 * (1 + std::max(0.0, dot(state.z, q.n)));
+    q.D = q.Ad * (q.a_d - q.a_n);
+    q.B = 1 + 1.5 * (1 - k.c) / k.c * q.g * q.cos3t;
+    q.C = 3 * std::sqrt(1.5) * (1 - k.c) / k.c * q.g;
+    q.R = q.B * q.n - q.C * plus_identity(n2, -1.0 / 3);
+    const double n_r = dot(q.n, q.r), dv = trace(dE);
+    q.den = q.Kp + 2 * q.G * (q.B - q.C * n3) - q.K * q.D * n_r;
+    const double load = 2 * q.G * dot(q.n, dE) - n_r * q.K * dv;
+    q.L = q.den > 0 ? load / q.den : -HUGE_VAL;
+    q.dS = plus_identity(2 * q.G * dE, (q.K - 2 * q.G / 3) * dv);
+    if (q.L > 0) {
+        q.dS = q.dS - plus_identity(q.L * 2 * q.G * q.R, q.L * q.K * q.D);
+        q.da = (q.L * 2.0 / 3 * q.h) * (q.a_b * q.n - state.a);
+        q.dz = (-k.cz * std::max(0.0, -q.L * q.D)) * (k.z_max * q.n + state.z);
+    } else {
+        q.da = q.dz = SandTensor<N>{};
+    }
+    return q;
+}
+
+} // namespace interpile::solver

@@ -1,0 +1,137 @@
+// Two-surface sand against single states computed by an independent code (tests/sources/sand-element), and identities.
+
+#include "solver/soil_models/two_surface_sand.h"
+
+#include <Eigen/Dense>
+#include <Eigen/Geometry>
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+
+using namespace interpile::solver;
+
+namespace {
+
+TwoSurfaceConstants published() {
+    TwoSurfaceConstants k;
+    k.m = 0.01; // as in the paper
+    k.p_min = 0.5;
+    return k;
+}
+
+/// Rows of a table as numbers; the first line is the head.
+std::vector<std::vector<double>> numbers(const std::string& file) {
+    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/sand-element/" + file);
+    REQUIRE(in);
+    std::vector<std::vector<double>> rows;
+    std::string line;
+    std::getline(in, line);
+    while (std::getline(in, line)) {
+        std::stringstream cells(line);
+        rows.emplace_back();
+        for (std::string cell; std::getline(cells, cell, ',');)
+            rows.back().push_back(std::stod(cell));
+    }
+    return rows;
+}
+
+SandTensor<6> tensor(const std::vector<double>& row, int first) {
+    SandTensor<6> t;
+    for (int k = 0; k < 6; ++k)
+        t[k] = row[first + k];
+    return t;
+}
+
+} // namespace
+
+// The states carry ten digits. n comes from r - a, of size 0.008: two to three digits go there, and the plastic modulus
+// loses as many again through a - a_in.
+TEST_CASE("two-surface sand: every intermediate and rate of sixteen states") {
+    const auto rows = numbers("states.csv");
+    REQUIRE(rows.size() == 16);
+    for (const auto& row : rows) {
+        SandState<6> state = {tensor(row, 1), tensor(row, 7), tensor(row, 13), tensor(row, 19), row[25]};
+        const auto q = sand_rates(state, tensor(row, 26), published());
+        INFO("state " << row[0]);
+        const auto near = [&](double value, double reference) {
+            return std::abs(value - reference) <= 5e-6 * std::abs(reference) + 2e-7;
+        };
+        const double scalars[] = {q.p, q.G, q.K};
+        for (int k = 0; k < 3; ++k)
+            CHECK(near(scalars[k], row[32 + k]));
+        for (int k = 0; k < 6; ++k)
+            CHECK(near(q.n[k], row[35 + k]));
+        const double more[] = {q.cos3t, q.g, q.e_c, q.psi, q.a_b, q.a_d, q.a_n,
+                               q.b0,    q.h, q.Kp,  q.Ad,  q.D,   q.B,   q.C};
+        for (int k = 0; k < 14; ++k) {
+            INFO("column " << 41 + k << ": " << more[k] << " against " << row[41 + k]);
+            CHECK(near(more[k], row[41 + k]));
+        }
+        for (int k = 0; k < 6; ++k)
+            CHECK(near(q.R[k], row[55 + k]));
+        CHECK(near(q.den, row[61]));
+        CHECK(near(q.L, row[62]));
+        const double size_S = norm(tensor(row, 63)), size_a = norm(tensor(row, 69));
+        for (int k = 0; k < 6; ++k) {
+            CHECK(std::abs(q.dS[k] - row[63 + k]) <= 5e-6 * size_S);
+            CHECK(std::abs(q.da[k] - row[69 + k]) <= 5e-6 * size_a);
+            CHECK(near(q.dz[k], row[75 + k]));
+        }
+    }
+}
+
+// n = +-diag(2,-1,-1)/sqrt(6) gives R' = n; always n:R' = B - C tr(n^3).
+TEST_CASE("two-surface sand: identities of the flow direction") {
+    for (double sign : {1.0, -1.0}) {
+        SandState<6> state;
+        state.S = {{100 + sign * 40, 100 - sign * 20, 100 - sign * 20, 0, 0, 0}};
+        state.a = {{sign * 0.3, -sign * 0.15, -sign * 0.15, 0, 0, 0}};
+        state.e = 0.8;
+        const auto q = sand_rates(state, SandTensor<6>{{1e-5, 0, 0, 0, 0, 0}}, published());
+        CHECK(norm(q.R - q.n) < 1e-12);
+        CHECK(dot(q.n, q.R) == Approx(q.B - q.C * dot(square(q.n), q.n)).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("two-surface sand: turning the axes turns the answer, and the cone stays on the stress") {
+    const TwoSurfaceSand soil(published());
+    SoilState start, end;
+    start.resize(1, soil.history_size());
+    start.stress.row(0) << 90, 60, 100, 8;
+    start.void_ratio(0) = 0.8;
+    soil.initialize(start);
+    Motion motion = Motion::Zero(1, MotionColumns);
+    motion(0, RotationCos) = 1;
+    motion.row(0).head<4>() << 4e-4, -3e-4, 1e-4, 2e-4;
+    end = start;
+    soil.update(motion, start, end, 0, 1);
+
+    const Eigen::Matrix2d r = Eigen::Rotation2Dd(0.7).toRotationMatrix();
+    const auto turn = [&](double xx, double yy, double xy) {
+        Eigen::Matrix2d t;
+        t << xx, xy, xy, yy;
+        return Eigen::Matrix2d(r * t * r.transpose());
+    };
+    SoilState turned = start;
+    const Eigen::Matrix2d s = turn(90, 60, 8);
+    turned.stress.row(0) << s(0, 0), s(1, 1), 100, s(0, 1);
+    soil.initialize(turned);
+    const Eigen::Matrix2d d = turn(4e-4, -3e-4, 2e-4);
+    motion.row(0).head<4>() << d(0, 0), d(1, 1), 1e-4, d(0, 1);
+    SoilState end_turned = turned;
+    soil.update(motion, turned, end_turned, 0, 1);
+    const Eigen::Matrix2d expected = turn(end.stress(0, 0), end.stress(0, 1), end.stress(0, 3));
+    CHECK(end_turned.stress(0, 0) == Approx(expected(0, 0)).epsilon(1e-10));
+    CHECK(end_turned.stress(0, 1) == Approx(expected(1, 1)).epsilon(1e-10));
+    CHECK(end_turned.stress(0, 3) == Approx(expected(0, 1)).epsilon(1e-10));
+    CHECK(end_turned.stress(0, 2) == Approx(end.stress(0, 2)).epsilon(1e-10));
+
+    SandState<4> kept;
+    for (int k = 0; k < 4; ++k) {
+        kept.S[k] = end.stress(0, k);
+        kept.a[k] = end.history(0, k);
+    }
+    CHECK(std::abs(cone_distance(kept, published())) < 1e-10);
+}
