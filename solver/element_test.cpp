@@ -9,7 +9,7 @@
 namespace interpile::solver {
 
 ElementTest::ElementTest(const SoilModel& soil, const std::array<double, 4>& stress, double void_ratio)
-    : soil_(soil) {
+    : soil_(&soil) {
     state_.resize(1, soil.history_size());
     for (int k = 0; k < 4; ++k)
         state_.stress(0, k) = stress[k];
@@ -32,7 +32,7 @@ std::array<double, 4> ElementTest::try_strain(const std::array<double, 4>& incre
                                               const std::array<ElementControl, 4>& control) {
     for (int k = 0; k < 4; ++k)
         motion_(0, k) = increment[control[k].kind == ElementControl::LikeXX ? 0 : k];
-    soil_.update(motion_, state_, trial_, 0, 1);
+    soil_->update(motion_, state_, trial_, 0, 1);
     return {trial_.stress(0, 0), trial_.stress(0, 1), trial_.stress(0, 2), trial_.stress(0, 3)};
 }
 
@@ -41,7 +41,7 @@ bool ElementTest::step(const std::array<ElementControl, 4>& control) {
     std::array<double, 4> increment{};
     for (int k = 0; k < 4; ++k) {
         increment[k] = control[k].value;
-        if (control[k].kind == ElementControl::Stress) {
+        if (control[k].kind == ElementControl::Stress || control[k].kind == ElementControl::MeanStress) {
             free.push_back(k);
             increment[k] = last_[k];
         }
@@ -53,8 +53,11 @@ bool ElementTest::step(const std::array<ElementControl, 4>& control) {
     const auto miss = [&](const std::array<double, 4>& strain) {
         const auto stress = try_strain(strain, control);
         Eigen::VectorXd e(count);
-        for (Eigen::Index i = 0; i < count; ++i)
-            e(i) = stress[free[i]] - control[free[i]].value;
+        for (Eigen::Index i = 0; i < count; ++i) {
+            const ElementControl& wanted = control[free[i]];
+            const double mean = (stress[0] + stress[1] + stress[2]) / 3;
+            e(i) = (wanted.kind == ElementControl::MeanStress ? mean : stress[free[i]]) - wanted.value;
+        }
         return e;
     };
     for (int iteration = 0; iteration < 60; ++iteration) {

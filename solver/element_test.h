@@ -10,7 +10,8 @@ namespace interpile::solver {
 /// What is prescribed for one of xx, yy, zz, xy over a step.
 struct ElementControl {
     /// LikeXX: the strain of xx, for the second radial direction of a triaxial test.
-    enum Kind { Strain, Stress, LikeXX } kind = Strain;
+    /// MeanStress: the strain is free, and the mean stress prescribed instead of this component.
+    enum Kind { Strain, Stress, LikeXX, MeanStress } kind = Strain;
     double value = 0; ///< strain increment (shortening positive; xy tensor shear) or stress at the end [kPa]
 };
 
@@ -33,7 +34,7 @@ private:
     std::array<double, 4> try_strain(const std::array<double, 4>& increment,
                                      const std::array<ElementControl, 4>& control);
 
-    const SoilModel& soil_;
+    const SoilModel* soil_; ///< a pointer, so that an element can be put back to an earlier state
     SoilState state_, trial_;
     Motion motion_;
     std::array<double, 4> strain_{};
