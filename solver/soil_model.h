@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -79,6 +80,9 @@ public:
     /// Whether a horizontal stress K0 sigma_v (both directions) is admissible.
     /// \return empty if it is, else the allowed range of K0 in words
     virtual std::string refuse_at_rest(double vertical_stress_kPa, double K0) const = 0;
+
+    /// Void ratio at the critical state for a mean effective stress; empty for laws without a critical state line.
+    virtual std::optional<double> void_ratio_at_critical_state(double /*mean_stress_kPa*/) const { return {}; }
 };
 
 } // namespace interpile::solver

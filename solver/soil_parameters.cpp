@@ -109,8 +109,9 @@ const std::vector<SoilModelInfo>& soil_model_table() {
           {"cohesion_kPa", "c'", 0, 0, 1e4, "cohesion", "clean sand has none"},
           {"tension_strength_kPa", "T", 0, 0, 1e4, "largest tension, at most c' cot φ'", "sand has none"}}},
         {"two-surface-sand",
-         "critical-state sand whose strength and dilatancy follow its density; densifies under repeated "
-         "strokes",
+         "critical-state sand whose strength and dilatancy follow its density and that cycles densify; so "
+         "far in "
+         "laboratory tests only, not in slices",
          {{"stiffness_constant", "G_0", 125, 20, 500, "elastic stiffness", toyoura},
           {"poisson_ratio", "ν", 0.05, 0, 0.4, "Poisson's ratio", toyoura},
           {"critical_stress_ratio", "M", 1.25, 0.8, 1.8, "q/p' at the critical state in compression",
@@ -122,9 +123,7 @@ const std::vector<SoilModelInfo>& soil_model_table() {
            toyoura},
           {"critical_line_exponent", "ξ", 0.7, 0.2, 1.2, "exponent of the critical line", toyoura},
           {"cone_size", "m", 0.05, 0.005, 0.1, "opening of the elastic cone",
-           "0.01 in the paper; 0.05 changes the density after strokes by about a point and is several times "
-           "cheaper (own "
-           "measurement)"},
+           "0.01 in the paper; 0.05 costs less (own choice)"},
           {"hardening_constant", "h_0", 7.05, 0.1, 50, "plastic modulus", toyoura},
           {"hardening_density_constant", "c_h", 0.968, 0, 1.2, "plastic modulus, effect of density", toyoura},
           {"bounding_constant", "n_b", 1.1, 0, 10, "peak strength, effect of the state", toyoura},
@@ -133,7 +132,9 @@ const std::vector<SoilModelInfo>& soil_model_table() {
           {"fabric_limit", "z_max", 4, 0, 50, "largest fabric", toyoura},
           {"fabric_rate", "c_z", 600, 0, 1e4, "growth of fabric while dilating", toyoura},
           {"least_mean_stress_kPa", "p_min", 1, 0.1, 10, "floor of the mean stress",
-           "own choice: withdrawn ground at almost no stress; 1 to 2 kPa make no difference to density"}}},
+           "own choice: withdrawn ground at almost no stress; its effect on density after strokes is not "
+           "settled"}},
+         false},
     };
     return table;
 }

@@ -8,7 +8,7 @@
 namespace interpile::solver {
 
 struct SubstepSettings {
-    double tolerance = 1e-4; ///< relative error of a substep in S, a, z
+    double tolerance = 1e-3; ///< relative error of a substep in S, a, z
     double least = 5e-4;     ///< smallest substep as a share of the increment; accepted whatever its error
     double growth = 2;       ///< largest ratio of a substep to the one before
 };
@@ -41,7 +41,7 @@ public:
                     continue; // rejected, size is smaller now
                 done += taken;
             } else {
-                done += size * elastic_substep(state, part);
+                done += size * elastic_substep(state, part, settings_.least / size);
             }
             if (!std::isfinite(trace(state.S)))
                 throw std::runtime_error("the stress is not a number");
@@ -60,20 +60,17 @@ private:
     }
 
     bool is_loading(const SandState<N>& state, const SandTensor<N>& dE) const {
-        if (cone_distance(state, k_) < -1e-8)
+        if (cone_distance(state, k_) < -on_cone)
             return false;
-        const auto q = sand_rates(state, dE, k_);
-        if (q.den <= 0)
-            throw std::runtime_error("no unique stress rate (softening beyond the elastic stiffness)");
-        return q.L > 0;
+        return sand_rates(state, dE, k_).L > 0;
     }
 
     static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
         state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
     }
 
-    /// Elastic part up to the cone. \return share of dE taken, in (0, 1]
-    double elastic_substep(SandState<N>& state, const SandTensor<N>& dE) const {
+    /// Elastic part up to the cone, but at least the given share. \return share of dE taken, in (0, 1]
+    double elastic_substep(SandState<N>& state, const SandTensor<N>& dE, double least_share) const {
         const SandTensor<N> first = elastic_rate(state, dE, k_);
         SandState<N> end = state;
         end.S += first;
@@ -85,18 +82,18 @@ private:
             return cone_distance(s, k_);
         };
         double share = 1;
-        if (at(1) > 0) {
+        if (at(1) > on_cone) {
             // The cone is convex along a straight path: one crossing lies between an inner point and the end.
             double low = 1;
             do
                 low /= 2;
-            while (low > 1e-6 && at(low) > 0);
+            while (low > 1e-6 && at(low) > on_cone);
             double high = 2 * low;
             for (int n = 0; n < 60 && high - low > 1e-12; ++n) {
                 const double middle = 0.5 * (low + high);
-                (at(middle) > 0 ? high : low) = middle;
+                (at(middle) > on_cone ? high : low) = middle;
             }
-            share = high;
+            share = std::min(1.0, std::max(high, least_share));
         }
         state.S += share * dS;
         strain_density(state, share * dE);
@@ -155,6 +152,8 @@ private:
         if (distance > 1e-12)
             state.a = r - (root_2_3 * k_.m / distance) * from_axis;
     }
+
+    static constexpr double on_cone = 1e-8; ///< distance within which a stress counts as on the cone
 
     const TwoSurfaceConstants& k_;
     const SubstepSettings& settings_;

@@ -73,8 +73,7 @@ SandTensor<N> elastic_rate(const SandState<N>& state, const SandTensor<N>& dE, c
     return plus_identity(2 * G * dE, (K - 2 * G / 3) * dv);
 }
 
-/// Elastic-plastic rates on the cone. L <= 0: the increment unloads, dS is elastic, da = dz = 0. den <= 0 means that
-/// no unique rate exists; L is then negative infinity, which stops the caller.
+/// Elastic-plastic rates on the cone. L <= 0: the increment unloads, dS is elastic, da = dz = 0.
 template <int N>
 SandRates<N> sand_rates(const SandState<N>& state, const SandTensor<N>& dE, const TwoSurfaceConstants& k) {
     SandRates<N> q;
@@ -93,7 +92,8 @@ SandRates<N> sand_rates(const SandState<N>& state, const SandTensor<N>& dE, cons
     q.a_b = root_2_3 * (q.g * k.M * std::exp(-k.nb * q.psi) - k.m);
     q.a_d = root_2_3 * (q.g * k.M * std::exp(k.nd * q.psi) - k.m);
     q.a_n = dot(state.a, q.n);
-    q.b0 = k.G0 * k.h0 * (1 - k.ch * state.e) / std::sqrt(q.p / k.pa);
+    // Beyond e = 1/ch, looser than any sand, the modulus would change its sign.
+    q.b0 = k.G0 * k.h0 * std::max(1 - k.ch * state.e, 0.01) / std::sqrt(q.p / k.pa);
     q.h = q.b0 / std::max(q.a_n - dot(state.a_in, q.n), 1e-6);
     q.Kp = 2.0 / 3 * q.p * q.h * (q.a_b - q.a_n);
     q.Ad = k.A0 * (1 + std::max(0.0, dot(state.z, q.n)));
@@ -103,8 +103,11 @@ SandRates<N> sand_rates(const SandState<N>& state, const SandTensor<N>& dE, cons
     q.R = q.B * q.n - q.C * plus_identity(n2, -1.0 / 3);
     const double n_r = dot(q.n, q.r), dv = trace(dE);
     q.den = q.Kp + 2 * q.G * (q.B - q.C * n3) - q.K * q.D * n_r;
+    // Just after a reversal outside the bounding surface h, and with it the softening, is unbounded; at the floor of the
+    // mean stress the ratio is arbitrary. The way back is taken at a limited rate instead of none (own choice).
+    q.den = std::max(q.den, 0.1 * q.G);
     const double load = 2 * q.G * dot(q.n, dE) - n_r * q.K * dv;
-    q.L = q.den > 0 ? load / q.den : -HUGE_VAL;
+    q.L = load / q.den;
     q.dS = plus_identity(2 * q.G * dE, (q.K - 2 * q.G / 3) * dv);
     if (q.L > 0) {
         q.dS = q.dS - plus_identity(q.L * 2 * q.G * q.R, q.L * q.K * q.D);

@@ -27,6 +27,9 @@ public:
     bool densifies_by_cycles() const override { return true; }
     /// K0 must lie inside the critical state in both compression and extension.
     std::string refuse_at_rest(double vertical_stress_kPa, double K0) const override;
+    std::optional<double> void_ratio_at_critical_state(double mean_stress_kPa) const override {
+        return critical_void_ratio(mean_stress_kPa, constants_);
+    }
 
 private:
     TwoSurfaceConstants constants_;
