@@ -3,6 +3,7 @@
 #include "postprocess/scale.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace interpile::postprocess {
 
@@ -16,6 +17,27 @@ const Pen frame_pen{0.6, {0.1, 0.1, 0.1}, {}};
 /// Most ticks for a length on the page.
 int tick_count(double length_pt, double distance_pt) {
     return std::clamp(static_cast<int>(length_pt / distance_pt), 2, 10);
+}
+
+struct Tick {
+    double value;
+    std::string text;
+};
+
+std::vector<Tick> x_ticks_of(const Axes& axes) {
+    std::vector<Tick> all;
+    if (!axes.log_x) {
+        const auto ticks = round_ticks(axes.low.x(), axes.high.x(), tick_count(axes.size_pt.x(), 34));
+        for (const double value : ticks.value)
+            all.push_back({value, number(value, ticks.decimals)});
+        return all;
+    }
+    for (double decade = std::floor(axes.low.x()); decade <= axes.high.x(); ++decade)
+        for (const double digit : {1.0, 2.0, 5.0})
+            if (const double at = decade + std::log10(digit); at >= axes.low.x() && at <= axes.high.x())
+                all.push_back(
+                    {at, number(digit * std::pow(10, decade), std::max(0, -static_cast<int>(decade)))});
+    return all;
 }
 
 } // namespace
@@ -43,11 +65,10 @@ void draw_axes(Canvas& canvas, const Axes& axes, const Label& x_title, const Lab
     TextStyle style = number_style;
 
     style.align = Align::Center;
-    const auto x_ticks = round_ticks(axes.low.x(), axes.high.x(), tick_count(axes.size_pt.x(), 34));
-    for (double value : x_ticks.value) {
+    for (const auto& [value, text] : x_ticks_of(axes)) {
         const double x = axes.to_page({value, axes.low.y()}).x();
         canvas.stroke({{x, high_pt.y()}, {x, high_pt.y() + tick_pt}}, frame_pen);
-        canvas.text(plain(number(value, x_ticks.decimals)), {x, high_pt.y() + tick_pt + 7}, style);
+        canvas.text(plain(text), {x, high_pt.y() + tick_pt + 7}, style);
     }
     style.align = Align::Right;
     const auto y_ticks = round_ticks(axes.low.y(), axes.high.y(), tick_count(axes.size_pt.y(), 20));

@@ -9,6 +9,7 @@ namespace interpile::postprocess {
 struct Axes {
     Vec2 low = {0, 0}, high = {1, 1};                  ///< values at the lower left and upper right corner
     Vec2 upper_left_pt = {0, 0}, size_pt = {100, 100}; ///< on the page
+    bool log_x = false; ///< x values are logarithms to the base 10; ticks say the numbers themselves
 
     Vec2 to_page(const Vec2& value) const;
     Polyline line_to_page(const std::vector<Vec2>& values) const;
