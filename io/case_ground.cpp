@@ -20,7 +20,7 @@ double stress_from_layers(CaseValues& values) {
         return unknown;
     std::vector<solver::OverburdenLayer> layers;
     double bottom_m = 0;
-    for (int i = 1; i <= values.layer_count(); ++i) {
+    for (int i = 1; i <= values.repeated_count(); ++i) {
         const std::string prefix = fmt::format("layer[{}].", i);
         values.derive(prefix + "name", fmt::format("layer {}", i));
         if (!values.has(prefix + "thickness_m") || !values.has(prefix + "unit_weight_kN_m3"))
@@ -49,11 +49,11 @@ double stress_from_layers(CaseValues& values) {
 
 double vertical_stress(CaseValues& values) {
     const bool direct = values.given("ground.vertical_stress_kPa");
-    if (direct && values.layer_count() > 0) {
+    if (direct && values.repeated_count() > 0) {
         values.fault("ground.vertical_stress_kPa", "and [[layer]] exclude each other", "Keep one of them.");
         return std::numeric_limits<double>::quiet_NaN();
     }
-    if (!direct && values.layer_count() == 0) {
+    if (!direct && values.repeated_count() == 0) {
         values.missing("ground.vertical_stress_kPa", "neither it nor any [[layer]] is given");
         return std::numeric_limits<double>::quiet_NaN();
     }
@@ -130,6 +130,12 @@ solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice
     if (!values.has("soil.model"))
         return choice;
     choice.name = values.text("soil.model");
+    for (const auto& model : solver::soil_model_table())
+        if (model.name == choice.name && !model.in_slices) {
+            values.fault("soil.model", "has not been verified in a slice yet",
+                         "It serves laboratory tests only (interpile soil-test).");
+            return choice;
+        }
     for (const KeyInfo& info : soil_keys(choice.name)) {
         const std::string path = fmt::format("soil.{}", info.key);
         if (!values.has(path))

@@ -18,34 +18,34 @@ std::vector<std::string> names_of(const std::vector<KeyInfo>& keys) {
     return names;
 }
 
+} // namespace
+
 /// The table that has this key, or empty.
-std::string_view home_of(std::string_view key) {
-    for (const KeyInfo& info : vocabulary())
+std::string_view CaseReading::home_of(std::string_view key) const {
+    for (const KeyInfo& info : dictionary_.keys)
         if (info.key == key)
             return info.table;
     return {};
 }
 
-} // namespace
-
 void CaseReading::read() {
     read_tables();
-    for (const std::string& table : table_names()) {
-        if (table != "layer")
+    for (const std::string& table : table_names(dictionary_)) {
+        if (table != dictionary_.repeated)
             complete(table, keys_of(table));
-        for (int layer = 1; table == "layer" && layer <= values_.layer_count_; ++layer)
-            complete(fmt::format("layer[{}]", layer), keys_of(table));
+        for (int n = 1; table == dictionary_.repeated && n <= values_.repeated_count_; ++n)
+            complete(fmt::format("{}[{}]", table, n), keys_of(table));
     }
 }
 
 void CaseReading::read_tables() {
-    const auto tables = table_names();
+    const auto tables = table_names(dictionary_);
     for (const auto& [name, node] : root_) {
         const Place place = place_of(name.source());
         if (std::find(tables.begin(), tables.end(), name.str()) == tables.end()) {
             refuse_table(name);
-        } else if (name == "layer") {
-            read_layers(node);
+        } else if (name.str() == dictionary_.repeated) {
+            read_repeated(node);
         } else if (const auto* table = node.as_table()) {
             values_.headers_[std::string(name.str())] = place_of(table->source());
             read_table(*table, std::string(name.str()), keys_of(name.str()));
@@ -56,26 +56,27 @@ void CaseReading::read_tables() {
     }
 }
 
-void CaseReading::read_layers(const toml::node& node) {
-    const auto* layers = node.as_array();
+void CaseReading::read_repeated(const toml::node& node) {
+    const auto* tables = node.as_array();
     const bool sound =
-        layers != nullptr && !layers->empty() &&
-        std::all_of(layers->begin(), layers->end(), [](const auto& e) { return e.is_table(); });
+        tables != nullptr && !tables->empty() &&
+        std::all_of(tables->begin(), tables->end(), [](const auto& e) { return e.is_table(); });
     if (!sound) {
-        values_.faults_.add(place_of(node.source()), "layers are not given as [[layer]]",
-                            "Write [[layer]] above the keys of every layer, top down.");
+        values_.faults_.add(place_of(node.source()),
+                            fmt::format("{0}s are not given as [[{0}]]", dictionary_.repeated),
+                            fmt::format("Write [[{0}]] above the keys of every {0}.", dictionary_.repeated));
         return;
     }
-    for (const auto& element : *layers) {
-        const std::string prefix = fmt::format("layer[{}]", ++values_.layer_count_);
+    for (const auto& element : *tables) {
+        const std::string prefix = fmt::format("{}[{}]", dictionary_.repeated, ++values_.repeated_count_);
         values_.headers_[prefix] = place_of(element.source());
-        read_table(*element.as_table(), prefix, keys_of("layer"));
+        read_table(*element.as_table(), prefix, keys_of(dictionary_.repeated));
     }
 }
 
 std::vector<KeyInfo> CaseReading::keys_of(std::string_view table) const {
     std::vector<KeyInfo> keys;
-    for (const KeyInfo& info : vocabulary())
+    for (const KeyInfo& info : dictionary_.keys)
         if (info.table == table)
             keys.push_back(info);
     if (table == "soil") {
@@ -122,15 +123,15 @@ void CaseReading::complete(const std::string& prefix, const std::vector<KeyInfo>
 void CaseReading::refuse_table(const toml::key& name) {
     const auto home = home_of(name.str());
     const std::string word = printable(name.str());
-    const std::string nearest = nearest_word(name.str(), table_names());
+    const std::string nearest = nearest_word(name.str(), table_names(dictionary_));
     std::string what = fmt::format("unknown table or key \"{}\"", word);
     std::string mend;
     if (!home.empty())
-        mend = fmt::format("This key belongs to {}.", header_of(home));
+        mend = fmt::format("This key belongs to {}.", header_of(home, dictionary_));
     else if (!nearest.empty())
         what += fmt::format("; nearest: \"{}\"", nearest);
     else
-        mend = "The command help-case lists all keys.";
+        mend = fmt::format("The command {} lists all keys.", dictionary_.help_command);
     values_.faults_.add(place_of(name.source()), what, mend);
 }
 
@@ -159,14 +160,14 @@ void CaseReading::refuse_key(const toml::key& name, const std::string& prefix,
     const std::string word = printable(name.str());
     const std::string nearest = nearest_word(name.str(), names_of(keys));
     const auto home = home_of(name.str());
-    std::string what = fmt::format("unknown key \"{}\" in {}", word, header_of(table));
+    std::string what = fmt::format("unknown key \"{}\" in {}", word, header_of(table, dictionary_));
     std::string mend;
     if (!home.empty())
-        mend = fmt::format("This key belongs to {}.", header_of(home));
+        mend = fmt::format("This key belongs to {}.", header_of(home, dictionary_));
     else if (!nearest.empty())
         what += fmt::format("; nearest: \"{}\"", nearest);
     else
-        mend = "The command help-case lists all keys.";
+        mend = fmt::format("The command {} lists all keys.", dictionary_.help_command);
     values_.faults_.add(place_of(name.source()), what, mend);
 }
 

@@ -8,23 +8,26 @@ namespace interpile::io {
 
 class CaseReading {
 public:
-    CaseReading(const toml::table& root, CaseValues& values) : root_(root), values_(values) {}
+    CaseReading(const toml::table& root, CaseValues& values, const Dictionary& dictionary)
+        : root_(root), values_(values), dictionary_(dictionary) {}
 
     /// Read every table; faults for unknown names, wrong values and missing required keys.
     void read();
 
 private:
     void read_tables();
-    void read_layers(const toml::node& node);
+    void read_repeated(const toml::node& node);
     void read_table(const toml::table& table, const std::string& prefix, const std::vector<KeyInfo>& keys);
     void complete(const std::string& prefix, const std::vector<KeyInfo>& keys);
     void refuse_table(const toml::key& name);
     void refuse_key(const toml::key& name, const std::string& prefix, const std::vector<KeyInfo>& keys);
     bool belongs_to_other_model(const toml::key& name);
     std::vector<KeyInfo> keys_of(std::string_view table) const;
+    std::string_view home_of(std::string_view key) const;
 
     const toml::table& root_;
     CaseValues& values_;
+    const Dictionary& dictionary_;
 };
 
 } // namespace interpile::io

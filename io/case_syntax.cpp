@@ -1,6 +1,7 @@
 #include "io/case_syntax.h"
 
 #include "io/text_lines.h"
+#include "io/vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -112,8 +113,9 @@ void add_redefinition(FaultList& faults, std::string_view line, int number, cons
     const Place place = statement_place(line, number);
     if (!is_header(line))
         faults.add(place, fmt::format("repeated key \"{}\"", name), "Keep one of them.");
-    else if (name == "layer")
-        faults.add(place, "[layer] and [[layer]] are mixed", "Write [[layer]] above every layer.");
+    else if (name == case_dictionary().repeated || name == soil_test_dictionary().repeated)
+        faults.add(place, fmt::format("[{0}] and [[{0}]] are mixed", name),
+                   fmt::format("Write [[{0}]] above every {0}.", name));
     else
         faults.add(place, fmt::format("repeated table [{}]", name), "Move its keys under the first one.");
 }

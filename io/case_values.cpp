@@ -21,11 +21,11 @@ std::string_view key_of(std::string_view path) {
 
 } // namespace
 
-CaseValues::CaseValues(FaultList& faults) : faults_(faults) {
+CaseValues::CaseValues(FaultList& faults, const Dictionary& dictionary) : faults_(faults) {
     toml::table root;
     if (!parse_toml(faults, root))
         faults.throw_if_any(); // with lines left out, every further message could be wrong
-    CaseReading(root, *this).read();
+    CaseReading(root, *this, dictionary).read();
 }
 
 bool CaseValues::any_unsound(std::string_view table) const {

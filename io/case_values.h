@@ -14,7 +14,7 @@
 
 namespace interpile::io {
 
-/// Text and Word; Number and Count; Flag; Interval, Point and Counts; Points.
+/// Text and Word; Number and Count; Flag; Interval, Point, Counts and Numbers; Points.
 using Value = std::variant<std::string, double, bool, std::vector<double>, std::vector<mesh::Vec2>>;
 
 /// Values by path: "ground.K0", of the second layer "layer[2].thickness_m". A value that is faulty or not
@@ -22,7 +22,7 @@ using Value = std::variant<std::string, double, bool, std::vector<double>, std::
 class CaseValues {
 public:
     /// Read and check everything the vocabulary alone can check; faults go into the list.
-    explicit CaseValues(FaultList& faults);
+    explicit CaseValues(FaultList& faults, const Dictionary& dictionary = case_dictionary());
 
     /// A sound value, given or default.
     bool has(std::string_view path) const { return entries_.contains(std::string(path)); }
@@ -30,7 +30,8 @@ public:
     bool given(std::string_view path) const { return places_.contains(std::string(path)); }
     /// Whether the user wrote a value of this table that is faulty.
     bool any_unsound(std::string_view table) const;
-    int layer_count() const { return layer_count_; }
+    /// How often the repeated table stands in the file: layers of a case, laboratory tests.
+    int repeated_count() const { return repeated_count_; }
 
     /// \throws std::out_of_range, std::bad_variant_access  a mistake of the program: ask has() first
     double number(std::string_view path) const { return value<double>(path); }
@@ -85,7 +86,7 @@ private:
     std::map<std::string, Place, std::less<>> places_;  ///< of given values
     std::map<std::string, std::vector<Place>, std::less<>> element_places_;
     std::map<std::string, Place, std::less<>> headers_; ///< "ground", "layer[1]"
-    int layer_count_ = 0;
+    int repeated_count_ = 0;
 };
 
 } // namespace interpile::io

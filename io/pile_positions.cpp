@@ -1,14 +1,13 @@
 // Pile centers from a table beside the case file.
 
 #include "io/case_parts.h"
+#include "io/csv_cells.h"
 #include "io/text_lines.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
-#include <cmath>
 #include <fstream>
 #include <optional>
 #include <sstream>
@@ -18,42 +17,6 @@ namespace interpile::io {
 namespace {
 
 constexpr double farthest_m = 1e4; // as for layout.positions_m
-
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos)
-        return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
-struct CsvCell {
-    std::string_view text;
-    int column = 1; ///< of its first character in the line
-};
-
-std::vector<CsvCell> split(std::string_view line) {
-    std::vector<CsvCell> cells;
-    std::size_t start = 0;
-    while (true) {
-        const auto comma = line.find(',', start);
-        const auto raw = line.substr(start, comma - start);
-        const auto text = trimmed(raw);
-        const auto skipped = text.empty() ? start : static_cast<std::size_t>(text.data() - line.data());
-        cells.push_back({text, character_count(line.substr(0, skipped)) + 1});
-        if (comma == std::string_view::npos)
-            return cells;
-        start = comma + 1;
-    }
-}
-
-/// A decimal number in full; empty if it is none or not within the allowed range.
-std::optional<double> number_of(std::string_view text) {
-    double number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size() || !(std::abs(number) <= farthest_m))
-        return {};
-    return number;
-}
 
 } // namespace
 
@@ -75,7 +38,7 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
         faults.add(Fault{file.string(), number, cell.column, std::max(1, character_count(cell.text)),
                          std::move(what), std::move(mend), line.empty() ? " " : std::string(line)});
     };
-    const auto header = split(line_of(text, 1));
+    const auto header = split_cells(line_of(text, 1));
     if (header.size() != 2 || header[0].text != "x_m" || header[1].text != "y_m") {
         blame(1, header.front(), "the first line is not the head x_m,y_m",
               "Write x_m,y_m there; centers in meters below.");
@@ -87,7 +50,7 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
         const std::string_view line = line_of(text, number);
         if (trimmed(line).empty())
             continue;
-        const auto cells = split(line);
+        const auto cells = split_cells(line);
         if (cells.size() != 2) {
             blame(number, {line, 1}, fmt::format("row {} has {} values instead of 2", number, cells.size()),
                   "One pile per row: x_m,y_m with decimal points.");
@@ -95,7 +58,7 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
         }
         std::array<std::optional<double>, 2> value;
         for (std::size_t i = 0; i < 2; ++i) {
-            value[i] = number_of(cells[i].text);
+            value[i] = number_of(cells[i].text, farthest_m);
             if (!value[i])
                 blame(number, cells[i],
                       fmt::format("row {}, column {}: \"{}\" is not a number within -10000 .. 10000 m",

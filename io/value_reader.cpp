@@ -38,6 +38,8 @@ public:
             return as_value(read_list(node, 2, "two numbers [x, y]"));
         case ValueType::Counts:
             return as_value(read_list(node, 0, "a list of whole numbers [n, n, ...]"));
+        case ValueType::Numbers:
+            return as_value(read_list(node, 0, "a list of numbers [v, v, ...]"));
         case ValueType::Points:
             return read_points(node);
         }

@@ -253,6 +253,11 @@ const std::vector<KeyInfo>& vocabulary() {
     return keys;
 }
 
+const Dictionary& case_dictionary() {
+    static const Dictionary dictionary = {vocabulary(), "layer", "Keys of a case file (TOML)", "help-case"};
+    return dictionary;
+}
+
 std::vector<std::string> soil_model_names() {
     std::vector<std::string> names;
     for (const auto& model : solver::soil_model_table())
@@ -271,16 +276,16 @@ std::vector<KeyInfo> soil_keys(std::string_view model) {
     return keys;
 }
 
-std::vector<std::string> table_names() {
+std::vector<std::string> table_names(const Dictionary& dictionary) {
     std::vector<std::string> names;
-    for (const KeyInfo& info : vocabulary())
+    for (const KeyInfo& info : dictionary.keys)
         if (names.empty() || names.back() != info.table)
             names.emplace_back(info.table);
     return names;
 }
 
-std::string header_of(std::string_view table) {
-    return table == "layer" ? fmt::format("[[{}]]", table) : fmt::format("[{}]", table);
+std::string header_of(std::string_view table, const Dictionary& dictionary) {
+    return table == dictionary.repeated ? fmt::format("[[{}]]", table) : fmt::format("[{}]", table);
 }
 
 } // namespace interpile::io

@@ -1,6 +1,6 @@
 #pragma once
-// Every key of a case file, in one table: the reader, the printed configuration and the help are driven from
-// it.
+// Every key of a case file, and of a file of laboratory tests, in one table each: the reader, the printed configuration
+// and the help are driven from them.
 
 #include <string>
 #include <string_view>
@@ -17,7 +17,8 @@ enum class ValueType {
     Interval, ///< [low, high], two numbers in ascending order
     Point,    ///< [x, y]
     Points,   ///< [[x, y], ...]
-    Counts    ///< [n, n, ...], whole numbers
+    Counts,   ///< [n, n, ...], whole numbers
+    Numbers   ///< [v, v, ...]
 };
 
 /// Required     must be given
@@ -27,7 +28,7 @@ enum class ValueType {
 enum class Presence { Required, Default, Derived, Conditional };
 
 struct KeyInfo {
-    std::string_view table; ///< "ground"; "layer" may stand several times as [[layer]]
+    std::string_view table; ///< "ground"; see Dictionary::repeated
     std::string_view key;   ///< carries the unit
     ValueType type = ValueType::Number;
     Presence presence = Presence::Required;
@@ -42,14 +43,24 @@ struct KeyInfo {
 /// All keys that do not depend on the soil model, in the order of a case file.
 const std::vector<KeyInfo>& vocabulary();
 
+/// The keys one kind of file may have.
+struct Dictionary {
+    std::vector<KeyInfo> keys;
+    std::string_view repeated;     ///< the table that may stand several times: "layer" as [[layer]]
+    std::string_view title;        ///< of the help
+    std::string_view help_command; ///< that prints it
+};
+const Dictionary& case_dictionary();
+const Dictionary& soil_test_dictionary();
+
 /// The parameters of a soil model as keys of [soil]; empty for an unknown model.
 std::vector<KeyInfo> soil_keys(std::string_view model);
 
 /// Names of all tables, in order.
-std::vector<std::string> table_names();
+std::vector<std::string> table_names(const Dictionary& dictionary = case_dictionary());
 
 /// As written in the file: "[ground]", "[[layer]]".
-std::string header_of(std::string_view table);
+std::string header_of(std::string_view table, const Dictionary& dictionary = case_dictionary());
 
 /// The names of the soil models the program knows.
 std::vector<std::string> soil_model_names();
@@ -60,7 +71,7 @@ std::string_view unit_of(std::string_view key);
 /// Allowed values in words: "0.1 .. 3 m", "\"shared\" or \"fixed\"".
 std::string allowed_values(const KeyInfo& info);
 
-/// The whole vocabulary as text for the terminal: type, default, range, meaning and source of every key.
-std::string vocabulary_help();
+/// All keys as text for the terminal: type, default, range, meaning and source of each.
+std::string vocabulary_help(const Dictionary& dictionary = case_dictionary());
 
 } // namespace interpile::io

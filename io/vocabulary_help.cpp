@@ -31,6 +31,8 @@ std::string_view type_name(ValueType type) {
         return "[[x, y], ...]";
     case ValueType::Counts:
         return "[n, n, ...]";
+    case ValueType::Numbers:
+        return "[v, v, ...]";
     }
     return {};
 }
@@ -87,14 +89,14 @@ std::string allowed_values(const KeyInfo& info) {
     return unit == "-" ? range : fmt::format("{} {}", range, unit);
 }
 
-std::string vocabulary_help() {
+std::string vocabulary_help(const Dictionary& dictionary) {
     std::string text =
-        "Keys of a case file (TOML). Units stand in the keys: kN, m, kPa; compression is positive.\n";
+        fmt::format("{}. Units stand in the keys: kN, m, kPa; compression is positive.\n", dictionary.title);
     std::string_view table;
-    for (const KeyInfo& info : vocabulary()) {
+    for (const KeyInfo& info : dictionary.keys) {
         if (info.table != table) {
             table = info.table;
-            text += fmt::format("\n{}\n", header_of(table));
+            text += fmt::format("\n{}\n", header_of(table, dictionary));
         }
         describe(info, text);
         if (info.table == "soil" && info.key == "model")

@@ -64,7 +64,16 @@ struct SampleOptions {
 /// Values along a line or at points as CSV.
 io::ExitCode sample(const SampleOptions& options);
 
+struct SoilTestOptions {
+    fs::path file;
+    fs::path folder; ///< empty: FILE_curves in the working folder
+};
+/// Laboratory tests on a soil element: one CSV file per test, and figures.
+io::ExitCode soil_test(const SoilTestOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
+/// The same of a file of laboratory tests.
+io::ExitCode help_soil_test();
 
 } // namespace interpile::program

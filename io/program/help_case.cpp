@@ -12,4 +12,9 @@ io::ExitCode help_case() {
     return io::Done;
 }
 
+io::ExitCode help_soil_test() {
+    fmt::print("{}", io::vocabulary_help(io::soil_test_dictionary()));
+    return io::Done;
+}
+
 } // namespace interpile::program

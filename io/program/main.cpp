@@ -21,6 +21,7 @@ struct Options {
     program::FiguresOptions figures;
     program::ExportOptions export_result;
     program::SampleOptions sample;
+    program::SoilTestOptions soil_test;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -40,6 +41,18 @@ void declare_case_commands(CLI::App& app, Options& options) {
     auto* help_case =
         app.add_subcommand("help-case", "Every key of a case file with default, range and source");
     help_case->callback([&] { options.chosen = program::help_case; });
+}
+
+void declare_soil_commands(CLI::App& app, Options& options) {
+    auto* test = app.add_subcommand("soil-test", "Laboratory tests on one element of a soil model");
+    test->add_option("FILE", options.soil_test.file, "file of tests (TOML)")->required();
+    test->add_option("-o,--output", options.soil_test.folder,
+                     "folder; default FILE_curves in the working folder");
+    test->callback([&] { options.chosen = [&] { return program::soil_test(options.soil_test); }; });
+
+    auto* help =
+        app.add_subcommand("help-soil-test", "Every key of a file of tests with default, range and source");
+    help->callback([&] { options.chosen = program::help_soil_test; });
 }
 
 void declare_result_commands(CLI::App& app, Options& options) {
@@ -149,6 +162,7 @@ int main(int argc, char** argv) {
                "Results need checking by licensed practice; local codes and field control govern.");
     declare_case_commands(app, options);
     declare_result_commands(app, options);
+    declare_soil_commands(app, options);
 
     std::string message;
     if (argc == 1)

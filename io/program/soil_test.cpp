@@ -1,0 +1,147 @@
+#include "io/program/result_options.h"
+#include "io/soil_test_file.h"
+#include "postprocess/figures/element_curves.h"
+#include "postprocess/replace_file.h"
+
+#include <fmt/format.h>
+
+#include <cctype>
+#include <cmath>
+#include <fstream>
+
+namespace interpile::program {
+
+namespace {
+
+struct Made {
+    const io::SoilTest* test;
+    solver::LaboratoryResult result;
+};
+
+/// "Dense, drained" as number 3 is "3-dense-drained".
+std::string file_stem(std::size_t number, const std::string& name) {
+    std::string stem = fmt::format("{}-", number);
+    for (const unsigned char letter : name)
+        if (letter < 0x80 && std::isalnum(letter))
+            stem += static_cast<char>(std::tolower(letter));
+        else if (stem.back() != '-')
+            stem += '-';
+    while (stem.back() == '-')
+        stem.pop_back();
+    return stem;
+}
+
+std::string end_in_words(const solver::LaboratoryResult& result, const io::SoilTest& test) {
+    switch (result.end) {
+    case solver::TestEnd::Completed:
+        return "complete";
+    case solver::TestEnd::StrainLimit:
+        return fmt::format("ended at the strain limit of {:.4g} %", 100 * test.plan.stop_strain);
+    case solver::TestEnd::StressLimit:
+        return fmt::format("ended below a mean stress of {:.4g} kPa", test.plan.stop_mean_stress_kPa);
+    case solver::TestEnd::CannotGoOn:
+        return "STOPPED: the held stresses cannot be met by a further step";
+    }
+    return {};
+}
+
+fs::path write_curve(const fs::path& file, const std::vector<solver::LaboratoryPoint>& points) {
+    postprocess::replace_file(file, [&](const fs::path& part) {
+        std::ofstream out(part);
+        out << io::curve_table(points);
+        out.close();
+        if (!out)
+            throw io::FileTrouble(fmt::format("{} cannot be written.", file.string()));
+    });
+    return file;
+}
+
+postprocess::ElementPoint drawn(const solver::LaboratoryPoint& p, bool shear) {
+    return {100 * (shear ? p.shear_strain : p.axial_strain),
+            shear ? p.shear_stress_kPa : p.q_kPa,
+            shear ? p.vertical_stress_kPa : p.mean_stress_kPa,
+            100 * p.volumetric_strain,
+            p.mean_stress_kPa,
+            p.void_ratio};
+}
+
+std::vector<postprocess::ElementPoint> drawn(const std::vector<solver::LaboratoryPoint>& points, bool shear) {
+    std::vector<postprocess::ElementPoint> all;
+    for (const auto& point : points)
+        all.push_back(drawn(point, shear));
+    return all;
+}
+
+/// The critical state line over the range of mean stress of the curves.
+std::vector<mesh::Vec2> critical_line(const solver::SoilModel& soil,
+                                      const postprocess::ElementFigure& figure) {
+    double low = 1e300, high = 0;
+    for (const auto& curve : figure.curves)
+        for (const auto& point : curve.computed) {
+            low = std::min(low, point.mean_stress_kPa);
+            high = std::max(high, point.mean_stress_kPa);
+        }
+    std::vector<mesh::Vec2> line;
+    constexpr int pieces = 60;
+    for (int n = 0; n <= pieces; ++n) {
+        const double p =
+            std::max(low, 1e-3) / 2 * std::pow(4 * high / std::max(low, 1e-3), double(n) / pieces);
+        if (const auto e = soil.void_ratio_at_critical_state(p))
+            line.emplace_back(p, *e);
+    }
+    return line;
+}
+
+/// The tests with axial loading, or those with shear.
+postprocess::ElementFigure figure_of(const std::vector<Made>& tests, bool shear,
+                                     const solver::SoilModel& soil, const std::string& title) {
+    postprocess::ElementFigure figure;
+    figure.title = title;
+    figure.shear = shear;
+    figure.constant_volume = true;
+    for (const Made& made : tests) {
+        if (is_shear(made.test->plan.apparatus) != shear)
+            continue;
+        figure.constant_volume = figure.constant_volume && !made.test->plan.drained;
+        figure.curves.push_back(
+            {made.test->name, drawn(made.result.points, shear), drawn(made.test->measured, shear)});
+    }
+    figure.subtitle = fmt::format("Soil model {}: {} of one element", soil.name(),
+                                  shear ? "shear tests" : "tests with axial loading");
+    figure.source = "interpile " INTERPILE_VERSION ", computed curves of a soil model, not measurements";
+    figure.critical_line = critical_line(soil, figure);
+    return figure;
+}
+
+} // namespace
+
+io::ExitCode soil_test(const SoilTestOptions& options) {
+    const io::SoilTestFile file = io::read_soil_tests(options.file);
+    const auto soil = solver::make_soil_model(file.soil);
+    const fs::path folder = folder_for(options.folder, options.file, "_curves");
+    std::vector<Made> tests;
+    std::vector<fs::path> files;
+    bool all_went_on = true;
+    for (const io::SoilTest& test : file.tests) {
+        tests.push_back({&test, run_laboratory_test(*soil, test.plan)});
+        const auto& result = tests.back().result;
+        all_went_on = all_went_on && result.end != solver::TestEnd::CannotGoOn;
+        fmt::print("{}: {}, {} points\n", test.name, end_in_words(result, test), result.points.size());
+        files.push_back(write_curve(folder / (file_stem(tests.size(), test.name) + ".csv"), result.points));
+    }
+    for (const bool shear : {false, true}) {
+        const auto figure = figure_of(tests, shear, *soil, file.title);
+        if (figure.curves.empty())
+            continue;
+        const auto drawing = postprocess::element_curves(figure);
+        for (const auto format : {postprocess::FigureFormat::Pdf, postprocess::FigureFormat::Svg,
+                                  postprocess::FigureFormat::Png}) {
+            files.push_back(folder / ((shear ? "shear" : "axial") + postprocess::file_ending(format)));
+            postprocess::save(drawing, files.back(), format);
+        }
+    }
+    report_files(files);
+    return all_went_on ? io::Done : io::NotConverged;
+}
+
+} // namespace interpile::program
