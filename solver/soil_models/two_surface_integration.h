@@ -3,6 +3,7 @@
 
 #include "solver/soil_models/two_surface_rates.h"
 
+#include <optional>
 #include <stdexcept>
 
 namespace interpile::solver {
@@ -32,16 +33,12 @@ public:
             if (count > 20000)
                 throw std::runtime_error("more than 20 000 substeps in one increment");
             size = std::min(size, 1 - done);
-            const SandTensor<N> part = size * dE;
-            if (is_loading(state, part)) {
+            if (const auto rates = rates_on_cone(state, dE); rates && rates->L > 0) {
                 plastic = true;
-                note_reversal(state);
-                const double taken = plastic_substep(state, part, size);
-                if (taken == 0)
-                    continue; // rejected, size is smaller now
-                done += taken;
+                done += plastic_substep(state, note_reversal(state) ? sand_rates(state, dE, k_) : *rates, dE,
+                                        size);
             } else {
-                done += size * elastic_substep(state, part, settings_.least / size);
+                done += size * elastic_substep(state, size * dE, settings_.least / size);
             }
             if (!std::isfinite(trace(state.S)))
                 throw std::runtime_error("the stress is not a number");
@@ -52,17 +49,20 @@ public:
 
 private:
     /// Where loading goes back towards the back stress of the last reversal, the present one takes its place.
-    void note_reversal(SandState<N>& state) const {
+    /// \return whether it did
+    bool note_reversal(SandState<N>& state) const {
         const double p = mean_stress(state.S, k_);
         const SandTensor<N> from_axis = (1 / p) * plus_identity(state.S, -trace(state.S) / 3) - state.a;
-        if (dot(state.a - state.a_in, from_axis) < 0)
+        const bool reverses = dot(state.a - state.a_in, from_axis) < 0;
+        if (reverses)
             state.a_in = state.a;
+        return reverses;
     }
 
-    bool is_loading(const SandState<N>& state, const SandTensor<N>& dE) const {
+    std::optional<SandRates<N>> rates_on_cone(const SandState<N>& state, const SandTensor<N>& dE) const {
         if (cone_distance(state, k_) < -on_cone)
-            return false;
-        return sand_rates(state, dE, k_).L > 0;
+            return {};
+        return sand_rates(state, dE, k_);
     }
 
     static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
@@ -101,32 +101,38 @@ private:
         return share;
     }
 
-    /// One try. \return share of the whole increment that was accepted, 0 if rejected; `size` is the next one to try
-    double plastic_substep(SandState<N>& state, const SandTensor<N>& dE, double& size) const {
-        const auto q1 = sand_rates(state, dE, k_);
-        SandState<N> end = state;
-        end.S += q1.dS;
-        end.a += q1.da;
-        end.z += q1.dz;
-        strain_density(end, dE);
-        const auto q2 = sand_rates(end, dE, k_);
-        const double error = std::max({norm(q2.dS - q1.dS) / (2 * norm(state.S) + k_.p_min),
-                                       norm(q2.da - q1.da) / (2 * norm(state.a) + k_.m),
-                                       norm(q2.dz - q1.dz) / (2 * norm(state.z) + 1)});
-        const double factor = 0.9 * std::sqrt(settings_.tolerance / std::max(error, 1e-30));
-        const double taken = size;
-        if (error > settings_.tolerance && size > settings_.least) {
-            size = std::max(settings_.least, size * std::clamp(factor, 0.1, 0.9));
-            return 0;
+    /// One substep, cut until its error is small enough.
+    /// \param q1    rates at its start for the whole increment dE, to which they are proportional
+    /// \param size  in: share of dE to try first; out: to try next
+    /// \return share of dE that was taken
+    double plastic_substep(SandState<N>& state, const SandRates<N>& q1, const SandTensor<N>& dE,
+                           double& size) const {
+        SandState<N> end;
+        SandRates<N> q2;
+        double taken, factor;
+        while (true) {
+            taken = size;
+            end = state;
+            end.S += taken * q1.dS;
+            end.a += taken * q1.da;
+            end.z += taken * q1.dz;
+            strain_density(end, taken * dE);
+            q2 = sand_rates(end, dE, k_);
+            const double error = taken * std::max({norm(q2.dS - q1.dS) / (2 * norm(state.S) + k_.p_min),
+                                                   norm(q2.da - q1.da) / (2 * norm(state.a) + k_.m),
+                                                   norm(q2.dz - q1.dz) / (2 * norm(state.z) + 1)});
+            factor = 0.9 * std::sqrt(settings_.tolerance / std::max(error, 1e-30));
+            if (!(error > settings_.tolerance) || taken <= settings_.least)
+                break;
+            size = std::max(settings_.least, taken * std::clamp(factor, 0.1, 0.9));
         }
-        state.S += 0.5 * (q1.dS + q2.dS);
-        state.a += 0.5 * (q1.da + q2.da);
-        state.z += 0.5 * (q1.dz + q2.dz);
-        strain_density(state, dE);
+        state.S += 0.5 * taken * (q1.dS + q2.dS);
+        state.a += 0.5 * taken * (q1.da + q2.da);
+        state.z += 0.5 * taken * (q1.dz + q2.dz);
+        state.e = end.e; // depends on the strain alone
         hold_low_stress(state);
         pull_cone(state);
-        size *= std::clamp(factor, 0.1, settings_.growth);
-        size = std::max(size, settings_.least);
+        size = std::max(settings_.least, taken * std::clamp(factor, 0.1, settings_.growth));
         return taken;
     }
 
