@@ -9,7 +9,7 @@
 namespace interpile::solver {
 
 struct SubstepSettings {
-    double tolerance = 1e-3; ///< relative error of a substep in S, a, z
+    double tolerance = 1e-4; ///< relative error of a substep in S, a, z
     double least = 5e-4;     ///< smallest substep as a share of the increment; accepted whatever its error
     double growth = 2;       ///< largest ratio of a substep to the one before
 };

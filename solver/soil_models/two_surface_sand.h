@@ -12,6 +12,7 @@ namespace interpile::solver {
 /// constants are fitted to triaxial strains).
 class TwoSurfaceSand final : public SoilModel {
 public:
+    /// The tolerance of the settings is lowered to 0.04 m^2 where it is larger.
     explicit TwoSurfaceSand(const TwoSurfaceConstants& constants, const SubstepSettings& settings = {});
     TwoSurfaceSand(const TwoSurfaceSand&) = delete; // integration_ looks at the other members
     TwoSurfaceSand& operator=(const TwoSurfaceSand&) = delete;
