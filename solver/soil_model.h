@@ -82,7 +82,9 @@ public:
     virtual std::string refuse_at_rest(double vertical_stress_kPa, double K0) const = 0;
 
     /// Void ratio at the critical state for a mean effective stress; empty for laws without a critical state line.
-    virtual std::optional<double> void_ratio_at_critical_state(double /*mean_stress_kPa*/) const { return {}; }
+    virtual std::optional<double> void_ratio_at_critical_state(double /*mean_stress_kPa*/) const {
+        return {};
+    }
 };
 
 } // namespace interpile::solver

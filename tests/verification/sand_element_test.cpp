@@ -3,13 +3,12 @@
 
 #include "solver/element_test.h"
 #include "solver/soil_models/two_surface_sand.h"
+#include "support/csv_numbers.h"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 #include <cstdio>
-#include <fstream>
-#include <sstream>
 
 using namespace interpile::solver;
 
@@ -28,18 +27,7 @@ TwoSurfaceConstants published() {
 }
 
 std::vector<std::vector<double>> curve(const std::string& file) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/sand-element/" + file + ".csv");
-    REQUIRE(in);
-    std::vector<std::vector<double>> rows;
-    std::string line;
-    std::getline(in, line);
-    while (std::getline(in, line)) {
-        std::stringstream cells(line);
-        rows.emplace_back();
-        for (std::string cell; std::getline(cells, cell, ',');)
-            rows.back().push_back(std::stod(cell));
-    }
-    return rows;
+    return interpile::test::csv_numbers("sand-element/" + file + ".csv");
 }
 
 /// Go to the next abscissa of the reference in equal steps of at most `largest`.

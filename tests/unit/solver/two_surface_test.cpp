@@ -1,14 +1,13 @@
 // Two-surface sand against single states computed by an independent code (tests/sources/sand-element), and identities.
 
 #include "solver/soil_models/two_surface_sand.h"
+#include "support/csv_numbers.h"
 
 #include <Eigen/Dense>
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <fstream>
-#include <sstream>
 
 using namespace interpile::solver;
 
@@ -19,22 +18,6 @@ TwoSurfaceConstants published() {
     k.m = 0.01; // as in the paper
     k.p_min = 0.5;
     return k;
-}
-
-/// Rows of a table as numbers; the first line is the head.
-std::vector<std::vector<double>> numbers(const std::string& file) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/sand-element/" + file);
-    REQUIRE(in);
-    std::vector<std::vector<double>> rows;
-    std::string line;
-    std::getline(in, line);
-    while (std::getline(in, line)) {
-        std::stringstream cells(line);
-        rows.emplace_back();
-        for (std::string cell; std::getline(cells, cell, ',');)
-            rows.back().push_back(std::stod(cell));
-    }
-    return rows;
 }
 
 SandTensor<6> tensor(const std::vector<double>& row, int first) {
@@ -49,7 +32,7 @@ SandTensor<6> tensor(const std::vector<double>& row, int first) {
 // The states carry ten digits. n comes from r - a, of size 0.008: two to three digits go there, and the plastic modulus
 // loses as many again through a - a_in.
 TEST_CASE("two-surface sand: every intermediate and rate of sixteen states") {
-    const auto rows = numbers("states.csv");
+    const auto rows = interpile::test::csv_numbers("sand-element/states.csv");
     REQUIRE(rows.size() == 16);
     for (const auto& row : rows) {
         SandState<6> state = {tensor(row, 1), tensor(row, 7), tensor(row, 13), tensor(row, 19), row[25]};
