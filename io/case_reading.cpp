@@ -120,11 +120,8 @@ void CaseReading::complete(const std::string& prefix, const std::vector<KeyInfo>
     }
 }
 
-void CaseReading::refuse_table(const toml::key& name) {
+void CaseReading::refuse_unknown(const toml::key& name, std::string what, const std::string& nearest) {
     const auto home = home_of(name.str());
-    const std::string word = printable(name.str());
-    const std::string nearest = nearest_word(name.str(), table_names(dictionary_));
-    std::string what = fmt::format("unknown table or key \"{}\"", word);
     std::string mend;
     if (!home.empty())
         mend = fmt::format("This key belongs to {}.", header_of(home, dictionary_));
@@ -133,6 +130,11 @@ void CaseReading::refuse_table(const toml::key& name) {
     else
         mend = fmt::format("The command {} lists all keys.", dictionary_.help_command);
     values_.faults_.add(place_of(name.source()), what, mend);
+}
+
+void CaseReading::refuse_table(const toml::key& name) {
+    refuse_unknown(name, fmt::format("unknown table or key \"{}\"", printable(name.str())),
+                   nearest_word(name.str(), table_names(dictionary_)));
 }
 
 bool CaseReading::belongs_to_other_model(const toml::key& name) {
@@ -157,18 +159,9 @@ void CaseReading::refuse_key(const toml::key& name, const std::string& prefix,
     if (prefix == "soil" && belongs_to_other_model(name))
         return;
     const std::string table = prefix.substr(0, prefix.find('['));
-    const std::string word = printable(name.str());
-    const std::string nearest = nearest_word(name.str(), names_of(keys));
-    const auto home = home_of(name.str());
-    std::string what = fmt::format("unknown key \"{}\" in {}", word, header_of(table, dictionary_));
-    std::string mend;
-    if (!home.empty())
-        mend = fmt::format("This key belongs to {}.", header_of(home, dictionary_));
-    else if (!nearest.empty())
-        what += fmt::format("; nearest: \"{}\"", nearest);
-    else
-        mend = fmt::format("The command {} lists all keys.", dictionary_.help_command);
-    values_.faults_.add(place_of(name.source()), what, mend);
+    refuse_unknown(
+        name, fmt::format("unknown key \"{}\" in {}", printable(name.str()), header_of(table, dictionary_)),
+        nearest_word(name.str(), names_of(keys)));
 }
 
 } // namespace interpile::io

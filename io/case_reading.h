@@ -19,6 +19,7 @@ private:
     void read_repeated(const toml::node& node);
     void read_table(const toml::table& table, const std::string& prefix, const std::vector<KeyInfo>& keys);
     void complete(const std::string& prefix, const std::vector<KeyInfo>& keys);
+    void refuse_unknown(const toml::key& name, std::string what, const std::string& nearest);
     void refuse_table(const toml::key& name);
     void refuse_key(const toml::key& name, const std::string& prefix, const std::vector<KeyInfo>& keys);
     bool belongs_to_other_model(const toml::key& name);

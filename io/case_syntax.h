@@ -11,7 +11,8 @@ namespace interpile::io {
 
 /// Parse the text of `faults`. A line with a fault is left out and the rest is read on, so that several
 /// faults show at once; where that is not safe (an open bracket or text over several lines) reading ends with
-/// the first. \return whether the remaining table is worth checking: true also if only repeated keys or
+/// the first.
+/// \return whether the remaining table is worth checking: true also if only repeated keys or
 /// tables were left out
 bool parse_toml(FaultList& faults, toml::table& table);
 

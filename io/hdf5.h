@@ -120,7 +120,8 @@ public:
     /// The current shape; sees what a writer has added since.
     Shape shape() const;
 
-    /// All values at once. \param memory  type of the values in memory
+    /// All values at once.
+    /// \param memory  type of the values in memory
     void write(hid_t memory, const void* values) const;
     template <class T>
     void write(const T* values) const {

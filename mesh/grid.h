@@ -38,7 +38,8 @@ struct GridSettings {
 
 /// Grid of the domain: squares of fine_cell_m around the piles, growing geometrically to the sides. A Round
 /// domain is mapped from a square: concentric squares in the middle turn smoothly into circles at the arc,
-/// its fine_cell_m holds at the center. \throws std::invalid_argument if the extent is empty or a setting is
+/// its fine_cell_m holds at the center.
+/// \throws std::invalid_argument if the extent is empty or a setting is
 /// not positive
 Grid make_grid(const Domain& domain, const std::vector<Vec2>& pile_centers, const GridSettings& settings);
 

@@ -19,7 +19,8 @@ struct BandArea {
 
 /// Bands of a continuous field. A node takes the average of the cells around it, the middle of a cell the mean
 /// of its nodes, linear between. Every point of the grid belongs to exactly one band; bands without area are left
-/// out. \param cell_value  one finite value per cell
+/// out.
+/// \param cell_value  one finite value per cell
 std::vector<BandArea> smooth_bands(const mesh::Grid& grid, const Eigen::ArrayXd& cell_value,
                                    const BandScale& scale);
 

@@ -18,7 +18,9 @@ struct LayoutDrawing {
 };
 
 /// Piles to scale with their numbers, the order of work as a path of arrows with its places, spacing
-/// dimensions, sides of the domain where near. \param file  ending .pdf, .svg or .png \throws io::FileTrouble
+/// dimensions, sides of the domain where near.
+/// \param file  ending .pdf, .svg or .png
+/// \throws io::FileTrouble
 /// if the file cannot be written or has another ending; std::invalid_argument without piles
 void draw_layout(const LayoutDrawing& layout, const std::filesystem::path& file);
 

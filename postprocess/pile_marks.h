@@ -19,7 +19,8 @@ void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader
 void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt, bool with_arrows);
 
 /// A number in the middle of what is visible of a circle, as large as fits. A circle that is cut by the rim
-/// of the axes has its number moved inwards. \param digits  of the largest number in the figure, so that all
+/// of the axes has its number moved inwards.
+/// \param digits  of the largest number in the figure, so that all
 /// get the same size
 void draw_pile_number(Canvas& canvas, const Axes& axes, const Vec2& center_m, double radius_m, int number,
                       std::size_t digits);

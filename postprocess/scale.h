@@ -31,8 +31,10 @@ struct BandScale {
 };
 
 /// Six to ten bands between the 1st and the 99th percentile of the values, so that a few extreme cells beside
-/// a pile do not flatten the picture; what lies beyond falls into open end bands. \param weight  area of each
-/// value; sum > 0 \throws std::invalid_argument if there is no finite value
+/// a pile do not flatten the picture; what lies beyond falls into open end bands.
+/// \param weight  area of each
+/// value; sum > 0
+/// \throws std::invalid_argument if there is no finite value
 BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight);
 
 /// Bands with these limits, open where values lie beyond.

@@ -11,8 +11,8 @@ namespace interpile::postprocess {
 
 /// Write one .vtu: quadrilaterals at their current place, every cell field under its name of
 /// mesh::field_table(), point vector "displacement_m" (current less initial position), field data
-/// "piles_finished" and "converged". Appended raw data, zlib; equal input gives equal bytes. \throws
-/// io::FileTrouble
+/// "piles_finished" and "converged". Appended raw data, zlib; equal input gives equal bytes.
+/// \throws io::FileTrouble
 void write_vtk_stage(const io::ResultsHeader& header, const io::ResultsStage& stage,
                      const std::filesystem::path& file);
 

@@ -12,7 +12,8 @@ class AndersonMixing {
 public:
     explicit AndersonMixing(int depth) : depth_(depth) {}
 
-    /// Forget everything; the next iteration starts afresh. \param weight per unknown, squared in the norm
+    /// Forget everything; the next iteration starts afresh.
+    /// \param weight per unknown, squared in the norm
     void restart(Eigen::VectorXd weight);
     /// One step: y becomes the next iterate.
     void step(Eigen::VectorXd& y, const Eigen::VectorXd& r);

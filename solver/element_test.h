@@ -21,7 +21,8 @@ public:
     ElementTest(const SoilModel& soil, const std::array<double, 4>& stress, double void_ratio);
 
     /// One step, kept if the prescribed stresses are met within 1e-5 of the mean stress (Newton iteration on the free
-    /// strains with a matrix by differences). \return false and nothing kept if they cannot be met
+    /// strains with a matrix by differences).
+    /// \return false and nothing kept if they cannot be met
     bool step(const std::array<ElementControl, 4>& control);
 
     std::array<double, 4> stress() const;                           ///< [kPa]

@@ -12,9 +12,10 @@
 namespace interpile::solver {
 namespace {
 
-constexpr double casing_limit_kPa =
-    3000;                            // what a drive can give a casing: 1-3 MPa, common practice, no source
-constexpr double vertical_limit = 4; // x overburden; above it the vertical condition is not credible
+// What a drive can give a casing is 1 to 3 MPa: common practice, no source.
+constexpr double casing_limit_kPa = 3000;
+// Times overburden; above it the vertical condition is not credible (own choice).
+constexpr double vertical_limit = 4;
 
 /// Says each remark about a result once.
 class Remarks {

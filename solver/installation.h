@@ -23,8 +23,8 @@ struct RunReport {
 };
 
 /// Run the whole plan. A stage is recorded before the first pile, after each pile (after each group driven
-/// together) and, marked as not converged, where the run cannot go on. \throws std::invalid_argument if a
-/// pile lies outside the domain or discs overlap at the start
+/// together) and, marked as not converged, where the run cannot go on.
+/// \throws std::invalid_argument if a pile lies outside the domain
 RunReport install_piles(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
                         const SoilModel& soil, const InstallationPlan& plan, RunObserver& observer);
 

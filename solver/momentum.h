@@ -65,7 +65,8 @@ public:
     Hourglass hourglass(int cell) const;
 
     /// Forces of a trial. The trial soil state is kept aside until keep(). A trial that turns a cell inside
-    /// out has no forces: worst is then not a number. \throws std::runtime_error from the soil model
+    /// out has no forces: worst is then not a number.
+    /// \throws std::runtime_error from the soil model
     void evaluate(const Trial& trial, Imbalance& imbalance);
     /// Make the last evaluated trial the new kept state.
     void keep(const Trial& trial);

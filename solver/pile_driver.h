@@ -26,7 +26,8 @@ private:
 
 class PileDriver {
 public:
-    /// Called after every converged increment. \return true to stop
+    /// Called after every converged increment.
+    /// \return true to stop
     /// The record holds everything but place in order, mean density and share done of the whole run;
     /// share_done is that of this pile.
     using AfterIncrement = std::function<bool(IncrementRecord)>;

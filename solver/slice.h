@@ -42,8 +42,9 @@ struct Slice {
 };
 
 /// Effective vertical stress at a depth: total stress of the layers less hydrostatic water pressure below the
-/// water table. A negative water table depth is water above the ground, which loads and buoys alike. \param
-/// depth_m    below ground surface; must not be deeper than the layers together \return sigma_v' [kPa]
+/// water table. A negative water table depth is water above the ground, which loads and buoys alike.
+/// \param depth_m    below ground surface; must not be deeper than the layers together
+/// \return sigma_v' [kPa]
 /// \throws std::invalid_argument if the layers end above the depth
 double effective_overburden_kPa(const std::vector<OverburdenLayer>& layers, double depth_m,
                                 double water_table_depth_m);

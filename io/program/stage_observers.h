@@ -14,7 +14,8 @@ class BalanceTable final : public solver::RunObserver {
 public:
     void on_stage(const solver::StageRecord& record) override;
     /// One row per stage after the first: volumes, closing error, heave, density. Empty if no pile was
-    /// finished. \param predicts_density  false: the head of D_r is marked
+    /// finished.
+    /// \param predicts_density  false: the head of D_r is marked
     std::string text(bool predicts_density) const;
 
 private:

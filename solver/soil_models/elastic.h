@@ -7,7 +7,8 @@ namespace interpile::solver {
 /// verification and for first estimates of displacement far from the piles.
 class Elastic final : public SoilModel {
 public:
-    /// \param shear_modulus_kPa > 0, \param poisson_ratio in [0, 0.5)
+    /// \param shear_modulus_kPa > 0,
+    /// \param poisson_ratio in [0, 0.5)
     Elastic(double shear_modulus_kPa, double poisson_ratio);
 
     std::string name() const override { return "elastic"; }

@@ -24,7 +24,8 @@ public:
     TwoSurfaceIntegration(const TwoSurfaceConstants& constants, const SubstepSettings& settings)
         : k_(constants), settings_(settings) {}
 
-    /// Advance `state` by the strain increment dE (compression positive). \return whether any part was plastic
+    /// Advance `state` by the strain increment dE (compression positive).
+    /// \return whether any part was plastic
     /// \throws std::runtime_error if the stress is not a number or too many substeps are needed
     bool advance(SandState<N>& state, const SandTensor<N>& dE) const {
         bool plastic = false;
@@ -69,7 +70,8 @@ private:
         state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
     }
 
-    /// Elastic part up to the cone, but at least the given share. \return share of dE taken, in (0, 1]
+    /// Elastic part up to the cone, but at least the given share.
+    /// \return share of dE taken, in (0, 1]
     double elastic_substep(SandState<N>& state, const SandTensor<N>& dE, double least_share) const {
         const SandTensor<N> first = elastic_rate(state, dE, k_);
         SandState<N> end = state;

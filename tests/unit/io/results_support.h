@@ -33,7 +33,8 @@ private:
     std::filesystem::path path_;
 };
 
-/// Fork; the child runs `work` and leaves without cleaning up the test program. \return process id of the
+/// Fork; the child runs `work` and leaves without cleaning up the test program.
+/// \return process id of the
 /// child
 pid_t in_child(const std::function<void()>& work);
 
