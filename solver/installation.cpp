@@ -1,6 +1,7 @@
 #include "solver/installation.h"
 
 #include "solver/equilibrium.h"
+#include "solver/half_stroke_recording.h"
 #include "solver/pile_driver.h"
 #include "solver/stage_recording.h"
 
@@ -53,7 +54,8 @@ public:
         const InstallationPlan& plan, RunObserver& observer)
         : domain_(domain), plan_(plan), observer_(observer), momentum_(grid, domain, slice, soil),
           equilibrium_(momentum_, plan.steps), recording_(momentum_, plan.piles.size()),
-          remarks_(observer, slice.vertical_stress_kPa), discs_(plan.piles.size()) {
+          half_strokes_(momentum_, recording_, plan), remarks_(observer, slice.vertical_stress_kPa),
+          discs_(plan.piles.size()) {
         for (const auto& pile : plan.piles)
             planned_center_.push_back(pile.center_m);
     }
@@ -87,7 +89,8 @@ private:
         }
         momentum_.set_active(active);
         const SliceVolumes before = recording_.volumes();
-        PileDriver driver(momentum_, equilibrium_, plan_, [&](IncrementRecord r) {
+        half_strokes_.begin_group(static_cast<int>(place) + 1, before);
+        const auto after_increment = [&](IncrementRecord r) {
             ++report.increments;
             recording_.note_yielding();
             r.place_in_order = static_cast<int>(place) + 1;
@@ -97,7 +100,12 @@ private:
             observer_.on_increment(r);
             remarks_.look_at(r);
             return observer_.stop_requested();
-        });
+        };
+        const auto after_half_stroke = [&](int stroke, Phase phase) {
+            for (const auto& record : half_strokes_.records(stroke, phase))
+                observer_.on_half_stroke(record);
+        };
+        PileDriver driver(momentum_, equilibrium_, plan_, after_increment, after_half_stroke);
         bool converged = true;
         double residual = 0;
         try {
@@ -109,6 +117,7 @@ private:
             converged = false;
             residual = trouble.residual();
         }
+        half_strokes_.end_group();
         record_stage(group.back(), StageRecording::balance(before, recording_.volumes()), converged,
                      residual);
     }
@@ -129,6 +138,7 @@ private:
     Momentum momentum_;
     Equilibrium equilibrium_;
     StageRecording recording_;
+    HalfStrokeRecording half_strokes_;
     Remarks remarks_;
     std::vector<std::unique_ptr<PileDisc>> discs_;
     std::vector<mesh::Vec2> planned_center_;

@@ -1,7 +1,9 @@
 #pragma once
-// What is done to the ground: the piles, their strokes, and how finely the computation follows them.
+// What is done to the ground: the piles, their strokes, how finely the computation follows them, what is recorded.
 
 #include "mesh/domain.h"
+#include "mesh/observation_points.h"
+#include "mesh/treated_area.h"
 
 #include <vector>
 
@@ -36,11 +38,19 @@ struct StepSettings {
     double carry_over_tolerance = 1e-2;
 };
 
+/// What is recorded at the end of every half stroke besides the piles themselves.
+struct RecordPlan {
+    mesh::TreatedArea treated; ///< ground of the means; empty: they are not numbers
+    std::vector<mesh::ObservationPoint> points;
+    double sampling_radius_m = 0; ///< of the circle about each point over which values are averaged
+};
+
 struct InstallationPlan {
     std::vector<PilePlan> piles;         ///< by number
     std::vector<std::vector<int>> order; ///< groups of indices; the piles of a group are driven together
     StrokePlan strokes;
     StepSettings steps;
+    RecordPlan record = {};
 };
 
 } // namespace interpile::solver

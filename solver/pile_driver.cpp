@@ -27,8 +27,9 @@ double circle(double diameter) {
 } // namespace
 
 PileDriver::PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
-                       AfterIncrement after)
-    : momentum_(momentum), equilibrium_(equilibrium), plan_(plan), after_(std::move(after)) {}
+                       AfterIncrement after, AfterHalfStroke after_half_stroke)
+    : momentum_(momentum), equilibrium_(equilibrium), plan_(plan), after_(std::move(after)),
+      after_half_stroke_(std::move(after_half_stroke)) {}
 
 Eigen::VectorXd PileDriver::areas() const {
     Eigen::VectorXd area(static_cast<Eigen::Index>(discs_.size()));
@@ -132,6 +133,7 @@ bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int increme
                   stroke.share_before + part * (stroke.share_after - stroke.share_before)))
             return false;
     }
+    after_half_stroke_(stroke.number, stroke.phase);
     return true;
 }
 
@@ -167,6 +169,7 @@ bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
         pressure = now;
         last_step = log_step;
     }
+    after_half_stroke_(stroke.number, stroke.phase);
     return true;
 }
 

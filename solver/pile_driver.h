@@ -32,8 +32,12 @@ public:
     /// share_done is that of this pile.
     using AfterIncrement = std::function<bool(IncrementRecord)>;
 
+    /// Called at the end of every half stroke; not for one that was stopped, nor for a withdrawal without pressure to
+    /// lose.
+    using AfterHalfStroke = std::function<void(int stroke, Phase phase)>;
+
     PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
-               AfterIncrement after);
+               AfterIncrement after, AfterHalfStroke after_half_stroke);
 
     /// Drive the discs, already the active ones of the slice, through the whole stroke plan.
     /// \return false if AfterIncrement asked to stop
@@ -61,6 +65,7 @@ private:
     Equilibrium& equilibrium_;
     const InstallationPlan& plan_;
     AfterIncrement after_;
+    AfterHalfStroke after_half_stroke_;
     std::vector<PileDisc*> discs_;
     Eigen::VectorXd seed_area_;
     int since_refresh_ = 0;

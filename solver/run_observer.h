@@ -36,6 +36,26 @@ struct IncrementRecord {
     double share_done = 0; ///< 0..1 of the whole run, by injected area and strokes
 };
 
+/// One pile at the end of one casing pass, withdrawal, re-drive, relaxation or growth; piles driven together have a
+/// record each. Means and points are of the ground only and not numbers where there is none.
+struct HalfStrokeRecord {
+    int pile = 0;           ///< index 0..n-1
+    int place_in_order = 0; ///< 1..n
+    int stroke = 0;         ///< 0 casing pass, 1.. strokes
+    Phase phase = Phase::CasingPass;
+    double injected_area_m2 = 0; ///< of this pile since its seed, full disc also on a symmetry line
+    double disc_pressure_kPa = 0;
+    double wall_pressure_kPa = 0;
+    double heave_strain = 0;          ///< of the slice since the start, logarithmic, heave positive
+    double relative_density_pct = 0;  ///< mean of the treated ground, by area
+    double lateral_stress_ratio = 0;  ///< K of the treated ground: mean horizontal over mean vertical stress
+    double total_injected_m2 = 0;     ///< all piles since the start, their part inside the domain
+    double densified_m3_m = 0;        ///< loss of soil volume since the start, per meter of initial thickness
+    double efficiency = 0;            ///< densified over total injected: 1, all of it became density
+    Eigen::ArrayXd point_density_pct; ///< D_r per observation point
+    Eigen::ArrayXd point_stress_ratio; ///< K per observation point
+};
+
 /// Volumes per meter of initial slice thickness [m3/m], since the record before.
 /// injected = densified + heaved + pushed_out up to the closing error.
 struct VolumeBalance {
@@ -68,6 +88,7 @@ class RunObserver {
 public:
     virtual ~RunObserver() = default;
     virtual void on_increment(const IncrementRecord&) {}
+    virtual void on_half_stroke(const HalfStrokeRecord&) {}
     virtual void on_stage(const StageRecord&) {}
     /// A remark that belongs to the result, e.g. "casing pressure above 3 MPa".
     virtual void on_warning(const std::string&) {}

@@ -87,7 +87,7 @@ mesh::Fields StageRecording::fields() const {
     // Without vertical stress (an elastic check without overburden) there is no ratio; 0 keeps figures
     // readable.
     f["lateral_stress_ratio"] = (sv.abs() > 1e-9).select(mean_h / sv, 0.0);
-    f["pile_share"] = 1 - share_outside(discs_);
+    f["pile_share"] = pile_share();
     Eigen::ArrayXd &direction = f["major_direction_deg"], &u_x = f["displacement_x_m"],
                    &u_y = f["displacement_y_m"], &volumetric = f["volumetric_strain_pct"],
                    &shear = f["shear_strain_pct"], &yield = f["yield_state"];

@@ -37,6 +37,8 @@ public:
         double void_ratio, relative_density_pct; ///< of the soil, weighted by solids
     };
     Means means() const;
+    /// Share of each cell's area that is pile.
+    Eigen::ArrayXd pile_share() const { return 1 - share_outside(discs_); }
 
     /// Everything that is stored of a stage, without stage number, pile and balance.
     /// \param planned_center  per pile, for the discs not placed yet
