@@ -1,5 +1,7 @@
 #include "mesh/pile_layout.h"
 
+#include "mesh/pattern_cell.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -27,6 +29,10 @@ std::vector<int> sorted_by(const std::vector<double>& key, double same) {
     std::iota(index.begin(), index.end(), 0);
     std::stable_sort(index.begin(), index.end(), [&](int a, int b) { return key[a] < key[b] - same; });
     return index;
+}
+
+bool is_triangular_cell(const LayoutSettings& layout) {
+    return layout.cell.has_value() && layout.pattern == Pattern::Triangular;
 }
 
 std::vector<int> alternating(const LayoutSettings& layout) {
@@ -76,6 +82,8 @@ std::vector<int> listed(const std::vector<int>& numbers, std::size_t piles) {
 std::vector<Vec2> pile_centers(const LayoutSettings& layout) {
     if (layout.pattern == Pattern::Listed)
         return layout.listed_m;
+    if (is_triangular_cell(layout))
+        return triangular_cell_centers(layout);
     const double angle = layout.angle_deg * std::numbers::pi / 180;
     const Vec2 along = {std::cos(angle), std::sin(angle)};
     const Vec2 across = {-along.y(), along.x()};
@@ -93,6 +101,11 @@ std::vector<std::vector<int>> installation_order(const std::vector<Vec2>& center
                                                  const LayoutSettings& layout, const OrderSettings& order) {
     std::vector<int> index(centers.size());
     std::iota(index.begin(), index.end(), 0);
+    if (is_triangular_cell(layout) && order.kind != OrderKind::Together) {
+        if (order.kind != OrderKind::RowByRow)
+            throw std::invalid_argument("a triangular cell is driven row by row or together");
+        return {{index.front()}, {index.begin() + 1, index.end()}};
+    }
     switch (order.kind) {
     case OrderKind::RowByRow:
         break;
@@ -128,6 +141,13 @@ std::optional<double> area_replacement_ratio(const LayoutSettings& layout, doubl
     if (!tributary)
         return std::nullopt;
     return std::numbers::pi * diameter_m * diameter_m / 4 / *tributary;
+}
+
+double area_replacement_ratio_in(const Domain& domain, const std::vector<Vec2>& centers, double diameter_m) {
+    double piles = 0;
+    for (const auto& center : centers)
+        piles += domain.inside_share(center);
+    return piles * std::numbers::pi * diameter_m * diameter_m / 4 / domain.area_m2();
 }
 
 double smallest_distance_m(const std::vector<Vec2>& centers) {
