@@ -1,5 +1,7 @@
 #include "solver/momentum.h"
 
+#include "solver/density_regions.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -46,7 +48,7 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     const double horizontal = slice.K0 * slice.vertical_stress_kPa;
     kept_.stress.col(0) = kept_.stress.col(1) = horizontal;
     kept_.stress.col(2) = slice.vertical_stress_kPa;
-    kept_.void_ratio = slice.void_ratio;
+    kept_.void_ratio = initial_void_ratio(grid, slice);
     soil.initialize(kept_);
     heaving_ = heaving_cells(grid, slice.heaving_low_m, slice.heaving_high_m);
     trial_ = kept_;

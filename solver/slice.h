@@ -2,8 +2,10 @@
 // The horizontal slice before treatment: overburden, stress at rest, density.
 
 #include "mesh/domain.h"
+#include "mesh/plan_region.h"
 
 #include <limits>
+#include <string>
 #include <vector>
 
 namespace interpile::solver {
@@ -21,18 +23,27 @@ struct OverburdenLayer {
     double unit_weight_kN_m3 = 0; ///< total: moist above the water table, saturated below
 };
 
+/// Ground that is looser or denser than the rest before treatment.
+struct DensityRegion {
+    std::string name;
+    mesh::PlanRegion place;
+    double void_ratio = 0; ///< e
+};
+
 /// Ground state of the slice. Compression positive.
 struct Slice {
     double depth_m = 0;
     double vertical_stress_kPa = 0; ///< sigma_v', effective
     double K0 = 0.5;                ///< sigma_h'/sigma_v', both horizontal directions
-    double void_ratio = 0;          ///< e
+    double void_ratio = 0;          ///< e, outside the regions
     double e_max = 0.977;
     double e_min = 0.597;
     VerticalCondition vertical = VerticalCondition::Shared;
     /// Shared: the rectangle that heaves; cells outside keep their thickness. Default: the whole slice.
     mesh::Vec2 heaving_low_m = mesh::Vec2::Constant(-std::numeric_limits<double>::infinity());
     mesh::Vec2 heaving_high_m = mesh::Vec2::Constant(std::numeric_limits<double>::infinity());
+
+    std::vector<DensityRegion> regions; ///< where they overlap the later one holds (solver/density_regions.h)
 
     /// D_r = (e_max - e)/(e_max - e_min) x 100 [%]
     double relative_density_pct(double e) const { return 100 * (e_max - e) / (e_max - e_min); }

@@ -1,5 +1,6 @@
 #include "solver/stage_recording.h"
 
+#include "solver/density_regions.h"
 #include "solver/wall_pressure.h"
 
 #include <cmath>
@@ -93,6 +94,7 @@ mesh::Fields StageRecording::fields() const {
                    &shear = f["shear_strain_pct"], &yield = f["yield_state"];
     for (auto* field : {&direction, &u_x, &u_y, &volumetric, &shear, &yield})
         field->resize(cells);
+    const Eigen::ArrayXd e0 = initial_void_ratio(momentum_.initial(), momentum_.slice());
     const Eigen::Matrix2Xd moved = momentum_.current().node_m - momentum_.initial().node_m;
     for (int cell = 0; cell < cells; ++cell) {
         direction(cell) = 0.5 * std::atan2(2 * t(cell), sx(cell) - sy(cell)) * 180 / std::numbers::pi;
@@ -101,7 +103,7 @@ mesh::Fields StageRecording::fields() const {
             u += 0.25 * moved.col(node);
         u_x(cell) = u.x();
         u_y(cell) = u.y();
-        volumetric(cell) = 100 * std::log((1 + momentum_.slice().void_ratio) / (1 + soil.void_ratio(cell)));
+        volumetric(cell) = 100 * std::log((1 + e0(cell)) / (1 + soil.void_ratio(cell)));
         const CellStretch s =
             stretch(momentum_.diagonals(moved, cell), momentum_.diagonals(momentum_.initial().node_m, cell));
         shear(cell) = 100 * 2 * std::hypot(0.5 * (s.xx - s.yy), s.xy);
