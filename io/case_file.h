@@ -9,6 +9,7 @@
 #include "solver/soil_parameters.h"
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,7 +37,8 @@ struct Case {
     mesh::GridSettings grid;
     mesh::LayoutSettings layout;
     mesh::OrderSettings order;
-    solver::InstallationPlan plan; ///< piles, order of work, strokes and steps, resolved
+    solver::InstallationPlan plan; ///< piles, order of work, strokes, steps and record, resolved
+    std::optional<double> target_relative_density_pct; ///< wanted after treatment
     OutputSettings output;
     std::vector<SettingInForce> settings; ///< every value, in the order of the vocabulary
 };

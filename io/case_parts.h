@@ -60,3 +60,7 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
 std::string read_text_file(const std::filesystem::path& file);
 
 } // namespace interpile::io
+/// Treated area and points to be watched; checks that the user's points lie in the ground.
+solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
+                               const std::vector<PlacedPile>& piles);
+

@@ -14,8 +14,9 @@
 
 namespace interpile::io {
 
-/// Text and Word; Number and Count; Flag; Interval, Point, Counts and Numbers; Points.
-using Value = std::variant<std::string, double, bool, std::vector<double>, std::vector<mesh::Vec2>>;
+/// Text and Word; Number and Count; Flag; Interval, Point, Counts and Numbers; Points; Texts.
+using Value = std::variant<std::string, double, bool, std::vector<double>, std::vector<mesh::Vec2>,
+                           std::vector<std::string>>;
 
 /// Values by path: "ground.K0", of the second layer "layer[2].thickness_m". A value that is faulty or not
 /// given has no value here; rules about several values ask has() first, so that one slip gives one message.
@@ -38,6 +39,9 @@ public:
     int count(std::string_view path) const { return static_cast<int>(number(path)); }
     bool flag(std::string_view path) const { return value<bool>(path); }
     const std::string& text(std::string_view path) const { return value<std::string>(path); }
+    const std::vector<std::string>& texts(std::string_view path) const {
+        return value<std::vector<std::string>>(path);
+    }
     const std::vector<double>& numbers(std::string_view path) const {
         return value<std::vector<double>>(path);
     }

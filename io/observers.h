@@ -18,6 +18,10 @@ public:
         for (auto* observer : observers_)
             observer->on_increment(record);
     }
+    void on_half_stroke(const solver::HalfStrokeRecord& record) override {
+        for (auto* observer : observers_)
+            observer->on_half_stroke(record);
+    }
     void on_stage(const solver::StageRecord& record) override {
         for (auto* observer : observers_)
             observer->on_stage(record);

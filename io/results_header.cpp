@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <ctime>
+#include <limits>
 #include <stdexcept>
 #include <type_traits>
 #include <vector>
@@ -44,6 +45,10 @@ void write_root_attributes(const hdf5::File& file, const Case& run_case, const m
     root("depth_m", run_case.slice.depth_m);
     root("initial_vertical_stress_kPa", run_case.slice.vertical_stress_kPa);
     root("initial_relative_density_pct", run_case.slice.relative_density_pct(run_case.slice.void_ratio));
+    root("initial_lateral_stress_ratio", run_case.slice.K0);
+    root("target_relative_density_pct",
+         run_case.target_relative_density_pct.value_or(std::numeric_limits<double>::quiet_NaN()));
+    root("sampling_radius_m", run_case.plan.record.sampling_radius_m);
     root("seed_radius_m", run_case.plan.strokes.seed_radius_m);
     root("cells_x", grid.cells_x);
     root("cells_y", grid.cells_y);
@@ -112,6 +117,23 @@ void write_piles(const hdf5::File& file, const solver::InstallationPlan& plan) {
     write_array(file, "/piles/order", order.data(), {order.size()});
 }
 
+void write_record(const hdf5::File& file, const solver::RecordPlan& record) {
+    std::vector<double> corners, places;
+    for (const auto& corner : record.treated.corners_m())
+        corners.insert(corners.end(), {corner.x(), corner.y()});
+    std::vector<std::string> names;
+    for (const auto& point : record.points) {
+        names.push_back(point.name);
+        places.insert(places.end(), {point.at_m.x(), point.at_m.y()});
+    }
+    if (!corners.empty())
+        write_array(file, "/mesh/treated_area_m", corners.data(), {corners.size() / 2, 2});
+    if (names.empty())
+        return;
+    write_texts(file, "/points/name", names, {names.size()});
+    write_array(file, "/points/position_m", places.data(), {names.size(), 2});
+}
+
 hsize_t extent(const std::string& axis, const Case& run_case, const mesh::Grid& grid) {
     if (axis == "node")
         return static_cast<hsize_t>(grid.node_count());
@@ -119,14 +141,22 @@ hsize_t extent(const std::string& axis, const Case& run_case, const mesh::Grid& 
         return static_cast<hsize_t>(grid.cell_count());
     if (axis == "pile")
         return run_case.plan.piles.size();
+    if (axis == "point")
+        return run_case.plan.record.points.size();
     return std::stoul(axis); // a fixed extent
+}
+
+bool grows(const DatasetInfo& info) {
+    return info.grows_with("stage") || info.grows_with("half_stroke") || info.grows_with("increment") ||
+           info.grows_with("warning");
 }
 
 Dataset declare(const hdf5::File& file, const DatasetInfo& info, const Dataset::Shape& row) {
     Dataset::Growing how;
-    how.compressed = !row.empty();
-    if (row.empty())
-        how.rows_per_chunk = info.grows_with("increment") ? 1024 : 32;
+    const bool numbers = row.empty() || info.grows_with("half_stroke"); // rows of a few bytes
+    how.compressed = !numbers;
+    if (numbers)
+        how.rows_per_chunk = info.grows_with("increment") ? 1024 : info.grows_with("half_stroke") ? 256 : 32;
     if (info.path == last_of_stage)
         how.fill = no_stage; // the other mark, no_place, is the library's own fill value 0
     switch (info.storage) {
@@ -150,10 +180,15 @@ GrowingDatasets write_results_header(const hdf5::File& file, const Case& run_cas
     write_settings(file, run_case);
     write_mesh(file, run_case, grid);
     write_piles(file, run_case.plan);
+    write_record(file, run_case.plan.record);
 
     GrowingDatasets growing;
     for (const auto& info : results_layout()) {
-        if (info.grows_with("stage") || info.grows_with("increment") || info.grows_with("warning")) {
+        const auto& record = run_case.plan.record;
+        if ((info.has_axis("point") && record.points.empty()) ||
+            (info.has_axis("corner") && record.treated.empty()))
+            continue;
+        if (grows(info)) {
             Dataset::Shape row;
             for (auto axis = info.axes.begin() + 1; axis != info.axes.end(); ++axis)
                 row.push_back(extent(*axis, run_case, grid));

@@ -6,6 +6,62 @@ namespace interpile::io {
 
 namespace {
 
+constexpr const char* phases =
+    "0 casing pass, 1 withdrawal, 2 re-driving, 3 relaxation, 4 growth without strokes";
+
+std::vector<DatasetInfo> half_stroke_layout() {
+    using enum Storage;
+    const auto number = [](const char* name, Storage storage, const char* symbol, const char* unit,
+                           const char* long_name, const char* sign) {
+        return DatasetInfo{
+            std::string("/half_strokes/") + name, {"half_stroke"}, storage, symbol, unit, long_name, sign};
+    };
+    return {
+        number("pile", Integer, "", "-", "pile", "from 0; one row for each pile driven together"),
+        number("stroke", Integer, "", "-", "stroke", "0 casing pass, then from 1"),
+        number("phase", Integer, "", "-", "what the pile has done", phases),
+        number("injected_area_m2", Real, "A_i", "m2", "injected area of the pile", "full disc"),
+        number("disc_pressure_kPa", Real, "p_d'", "kPa", "mean in-plane effective stress inside the disc",
+               "compression positive"),
+        number("wall_pressure_kPa", Real, "σ_r'", "kPa",
+               "radial effective stress at the wall, from the soil outside", "compression positive"),
+        number("heave_strain", Real, "ε_z", "-", "vertical strain of the slice (logarithmic)",
+               "heave positive"),
+        number("relative_density_pct", Real, "D_r", "%", "mean relative density of the treated ground",
+               "not clipped to 0 .. 100"),
+        number("lateral_stress_ratio", Real, "K", "-",
+               "mean horizontal over mean vertical effective stress of the treated ground", ""),
+        number("total_injected_m2", Real, "", "m2", "injected area of all piles since the start",
+               "part inside the domain"),
+        number("densified_m3_m", Real, "", "m3/m", "loss of soil volume since the start", "denser positive"),
+        number("efficiency", Real, "η", "-", "densified over total injected since the start",
+               "1: all of it became density; negative: looser than before"),
+        number("place_in_order", Integer, "", "-", "place of the pile in the order of work", "from 1"),
+    };
+}
+
+std::vector<DatasetInfo> point_layout() {
+    using enum Storage;
+    return {
+        {"/points/name", {"point"}, Text, "", "-", "observation points", ""},
+        {"/points/position_m", {"point", "2"}, Real, "x, y", "m", "places of the points, fixed in space", ""},
+        {"/points/relative_density_pct",
+         {"half_stroke", "point"},
+         Real,
+         "D_r",
+         "%",
+         "mean relative density of the ground about the point",
+         "not clipped to 0 .. 100; not a number where there is no ground"},
+        {"/points/lateral_stress_ratio",
+         {"half_stroke", "point"},
+         Real,
+         "K",
+         "-",
+         "mean horizontal over mean vertical effective stress of the ground about the point",
+         "not a number where there is no ground"},
+    };
+}
+
 std::vector<DatasetInfo> make_layout() {
     using enum Storage;
     std::vector<DatasetInfo> layout = {
@@ -31,6 +87,14 @@ std::vector<DatasetInfo> make_layout() {
          "counterclockwise, from 0"},
         {"/mesh/side", {"side"}, Text, "", "-", "boundary kind", "west, east, south, north"},
         {"/mesh/moved_m", {"stage", "node", "2"}, Real, "x, y", "m", "current node positions", ""},
+
+        {"/mesh/treated_area_m",
+         {"corner", "2"},
+         Real,
+         "x, y",
+         "m",
+         "corners of the treated area",
+         "counterclockwise"},
 
         {"/piles/center_m", {"pile", "2"}, Real, "x, y", "m", "planned pile centers", ""},
         {"/piles/diameter_m", {"pile"}, Real, "d", "m", "planned pile diameter", ""},
@@ -100,13 +164,7 @@ std::vector<DatasetInfo> make_layout() {
 
         {"/history/pile", {"increment"}, Integer, "", "-", "pile being made", "from 0; the first of a group"},
         {"/history/stroke", {"increment"}, Integer, "", "-", "stroke", "0 casing pass, then from 1"},
-        {"/history/phase",
-         {"increment"},
-         Integer,
-         "",
-         "-",
-         "what the pile is doing",
-         "0 casing pass, 1 withdrawal, 2 re-driving, 3 relaxation, 4 growth without strokes"},
+        {"/history/phase", {"increment"}, Integer, "", "-", "what the pile is doing", phases},
         {"/history/disc_area_m2", {"increment"}, Real, "A", "m2", "area of the disc", ""},
         {"/history/wall_pressure_kPa",
          {"increment"},
@@ -163,6 +221,8 @@ std::vector<DatasetInfo> make_layout() {
 
         {"/warnings", {"warning"}, Text, "", "-", "remarks that belong to the result", ""},
     };
+    for (const auto& of_record : {half_stroke_layout(), point_layout()})
+        layout.insert(layout.end(), of_record.begin(), of_record.end());
     for (const auto& field : mesh::field_table())
         layout.push_back({"/fields/" + std::string(field.name),
                           {"stage", "cell"},

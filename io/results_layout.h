@@ -4,13 +4,14 @@
 
 #include "io/hdf5.h"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
 namespace interpile::io {
 
 /// Version of the layout; a reader refuses a higher one.
-constexpr int results_format_version = 1;
+constexpr int results_format_version = 2; // 1: without half strokes, points and treated area
 /// Root attribute `format` of every results file of this program.
 constexpr const char* results_format = "interpile results";
 
@@ -31,16 +32,21 @@ struct DatasetInfo {
     std::string sign; ///< which way is positive, or what the numbers stand for
 
     bool grows_with(const std::string& axis) const { return !axes.empty() && axes.front() == axis; }
+    bool has_axis(const std::string& axis) const {
+        return std::find(axes.begin(), axes.end(), axis) != axes.end();
+    }
 };
 
-/// In the order of the file; cell fields from mesh::field_table() under /fields.
+/// In the order of the file; those with the axis "point" or "corner" are left out of a file that has none of them (an
+/// axis of a growing dataset cannot be empty). Cell fields from mesh::field_table() under /fields.
 const std::vector<DatasetInfo>& results_layout();
 
-/// Written last for a stage and for a batch of increments: a row counts once these are there. Neither holds
+/// Written last for a stage, a half stroke and a batch of increments: a row counts once these are there. None holds
 /// the value in a complete row that fills a row not yet written.
 constexpr const char* last_of_stage = "/stage/number";
 constexpr int no_stage = -1;
 constexpr const char* last_of_increment = "/history/place_in_order";
+constexpr const char* last_of_half_stroke = "/half_strokes/place_in_order";
 constexpr int no_place = 0;
 
 /// Store the meaning of a dataset with it: unit, symbol, long_name, sign, axes.

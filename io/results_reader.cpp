@@ -2,10 +2,11 @@
 
 #include "io/diagnostics.h"
 #include "io/hdf5.h"
+#include "io/results_header_reader.h"
 #include "io/results_layout.h"
+#include "io/results_rows.h"
+#include "solver/run_observer.h"
 
-#include <algorithm>
-#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -15,55 +16,6 @@ namespace interpile::io {
 namespace {
 
 using hdf5::Dataset;
-
-std::size_t as_size(Eigen::Index n) {
-    return static_cast<std::size_t>(n);
-}
-
-/// A dataset whose shape must be the expected one, first axis aside where it grows.
-Dataset open_with(const hdf5::File& file, const std::string& path, const Dataset::Shape& shape,
-                  bool grows = false) {
-    Dataset dataset = Dataset::open(file, path);
-    const Dataset::Shape found = dataset.shape();
-    const std::size_t first = grows ? 1 : 0;
-    if (found.size() != shape.size() + first ||
-        !std::equal(shape.begin(), shape.end(), found.begin() + first))
-        file.fail("read, as it has an unexpected shape,", path);
-    return dataset;
-}
-
-template <class Number>
-void read_whole(const hdf5::File& file, const std::string& path, Number* values,
-                const Dataset::Shape& shape) {
-    open_with(file, path, shape).read_rows(values, 0, shape.at(0));
-}
-
-/// Row `index` of a dataset that grows with the stages.
-template <class Number>
-void read_row(const hdf5::File& file, const std::string& path, int index, Number* values,
-              const Dataset::Shape& row = {}) {
-    open_with(file, path, row, true).read_rows(values, static_cast<hsize_t>(index), 1);
-}
-
-double row_value(const hdf5::File& file, const std::string& path, int index) {
-    double value = 0;
-    read_row(file, path, index, &value);
-    return value;
-}
-
-/// Rows that every dataset growing with `axis` has, up to the last whose commit mark is written.
-hsize_t complete_rows(const hdf5::File& file, const std::string& axis, const char* commit_mark,
-                      int not_written) {
-    hsize_t rows = Dataset::open(file, commit_mark).shape().at(0);
-    for (const auto& info : results_layout())
-        if (info.grows_with(axis))
-            rows = std::min(rows, Dataset::open(file, info.path).shape().at(0));
-    std::vector<int> marks(rows);
-    open_with(file, commit_mark, {}, true).read_rows(marks.data(), 0, rows);
-    while (rows > 0 && marks[rows - 1] == not_written)
-        --rows;
-    return rows;
-}
 
 hdf5::File open_results(const std::filesystem::path& path) {
     std::error_code error;
@@ -89,58 +41,6 @@ void refuse_unknown_version(const hdf5::File& file) {
                           hdf5::text_attribute(file, "/", "program_version") + "); read it with that one");
 }
 
-mesh::Grid read_grid(const hdf5::File& file) {
-    mesh::Grid grid;
-    grid.cells_x = static_cast<int>(hdf5::number_attribute(file, "/", "cells_x"));
-    grid.cells_y = static_cast<int>(hdf5::number_attribute(file, "/", "cells_y"));
-    const auto found = Dataset::open(file, "/mesh/node_m").shape();
-    if (grid.cells_x < 1 || grid.cells_y < 1 || found.at(0) != static_cast<hsize_t>(grid.node_count()))
-        file.fail("read, as its mesh does not fit its cell counts,", "/mesh/node_m");
-    grid.node_m.resize(2, grid.node_count());
-    read_whole(file, "/mesh/node_m", grid.node_m.data(), {as_size(grid.node_m.cols()), 2});
-    return grid;
-}
-
-ResultsHeader read_header(const hdf5::File& file) {
-    const auto text = [&file](const char* name) { return hdf5::text_attribute(file, "/", name); };
-    const auto number = [&file](const char* name) { return hdf5::number_attribute(file, "/", name); };
-    ResultsHeader header;
-    header.case_name = text("case_name");
-    header.title = text("title");
-    header.program_version = text("program_version");
-    header.started = text("started");
-    header.finished = number("finished") != 0;
-    header.monotonic_density = number("monotonic_density") != 0;
-    header.seed_radius_m = number("seed_radius_m");
-    header.initial_vertical_stress_kPa = number("initial_vertical_stress_kPa");
-    header.initial_relative_density_pct = number("initial_relative_density_pct");
-    header.depth_m = number("depth_m");
-
-    header.case_text = Dataset::open(file, "/case_text").read_texts().at(0);
-    const auto keys = Dataset::open(file, "/settings/key").read_texts();
-    auto values = Dataset::open(file, "/settings/value").read_texts();
-    std::vector<int> is_default(keys.size());
-    read_whole(file, "/settings/is_default", is_default.data(), {keys.size()});
-    values.resize(keys.size());
-    for (std::size_t i = 0; i < keys.size(); ++i)
-        header.settings.emplace_back(keys[i], values[i] + (is_default[i] ? " (default)" : ""));
-
-    header.grid = read_grid(file);
-    const auto side = Dataset::open(file, "/mesh/side").read_texts();
-    if (side.size() != header.side.size())
-        file.fail("read four sides from", "/mesh/side");
-    std::copy(side.begin(), side.end(), header.side.begin());
-
-    const auto piles = Dataset::open(file, "/piles/diameter_m").shape().at(0);
-    header.pile_center_m.resize(2, static_cast<Eigen::Index>(piles));
-    header.pile_diameter_m.resize(static_cast<Eigen::Index>(piles));
-    read_whole(file, "/piles/center_m", header.pile_center_m.data(), {piles, 2});
-    read_whole(file, "/piles/diameter_m", header.pile_diameter_m.data(), {piles});
-    header.order.resize(Dataset::open(file, "/piles/order").shape().at(0));
-    read_whole(file, "/piles/order", header.order.data(), {header.order.size()});
-    return header;
-}
-
 } // namespace
 
 struct ResultsReader::Impl {
@@ -149,7 +49,7 @@ struct ResultsReader::Impl {
 
     explicit Impl(const std::filesystem::path& path) : file(open_results(path)) {
         refuse_unknown_version(file);
-        header = read_header(file);
+        header = read_results_header(file);
     }
 };
 
@@ -224,6 +124,45 @@ ResultsHistory ResultsReader::history() const {
     read("/history/vertical_stress_kPa", history.vertical_stress_kPa);
     read("/history/residual", history.residual);
     return history;
+}
+
+ResultsHalfStrokes ResultsReader::half_strokes() const {
+    const hdf5::File& file = impl_->file;
+    ResultsHalfStrokes record;
+    if (!file.has(last_of_half_stroke)) // version 1
+        return record;
+    const hsize_t rows = complete_rows(file, "half_stroke", last_of_half_stroke, no_place);
+    const auto read = [&](const char* path, auto& column) {
+        column.resize(static_cast<Eigen::Index>(rows));
+        open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
+    };
+    read("/half_strokes/pile", record.pile);
+    read(last_of_half_stroke, record.place_in_order);
+    read("/half_strokes/stroke", record.stroke);
+    read("/half_strokes/phase", record.phase);
+    read("/half_strokes/injected_area_m2", record.injected_area_m2);
+    read("/half_strokes/disc_pressure_kPa", record.disc_pressure_kPa);
+    read("/half_strokes/wall_pressure_kPa", record.wall_pressure_kPa);
+    read("/half_strokes/heave_strain", record.heave_strain);
+    read("/half_strokes/relative_density_pct", record.relative_density_pct);
+    read("/half_strokes/lateral_stress_ratio", record.lateral_stress_ratio);
+    read("/half_strokes/total_injected_m2", record.total_injected_m2);
+    read("/half_strokes/densified_m3_m", record.densified_m3_m);
+    read("/half_strokes/efficiency", record.efficiency);
+
+    const auto points = static_cast<Eigen::Index>(impl_->header.points.size());
+    const auto read_points = [&](const char* path, Eigen::ArrayXXd& values) {
+        values.resize(points, static_cast<Eigen::Index>(rows)); // a column holds a row of the file
+        if (points > 0)
+            open_with(file, path, {as_size(points)}, true).read_rows(values.data(), 0, rows);
+    };
+    read_points("/points/relative_density_pct", record.point_density_pct);
+    read_points("/points/lateral_stress_ratio", record.point_stress_ratio);
+    return record;
+}
+
+std::string_view phase_in_words(int phase) {
+    return solver::in_words(static_cast<solver::Phase>(phase));
 }
 
 std::vector<std::string> ResultsReader::warnings() const {

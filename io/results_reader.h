@@ -4,13 +4,17 @@
 #include "io/diagnostics.h"
 #include "mesh/fields.h"
 #include "mesh/grid.h"
+#include "mesh/observation_points.h"
+#include "mesh/treated_area.h"
 
 #include <Eigen/Core>
 
 #include <array>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace interpile::io {
@@ -33,7 +37,12 @@ struct ResultsHeader {
     std::vector<int> order; ///< pile index by place in the order of work
     double initial_vertical_stress_kPa = 0;
     double initial_relative_density_pct = 0;
+    double initial_lateral_stress_ratio = 0; ///< K0
     double depth_m = 0;
+    mesh::TreatedArea treated;                  ///< ground between the piles; empty if there is none
+    std::vector<mesh::ObservationPoint> points; ///< fixed places that are watched
+    double sampling_radius_m = 0; ///< of the circle about each point that its values are means of
+    std::optional<double> target_relative_density_pct;
 };
 
 /// One recorded stage (before the first pile: number 0; then after each pile).
@@ -60,6 +69,21 @@ struct ResultsHistory {
         mean_relative_density_pct, vertical_stress_kPa, residual;
 };
 
+/// Record of the half strokes; each array has one value per half stroke and pile driven in it. Means and points are of
+/// the ground only, not numbers where there is none. Empty for a result of a version that did not record them.
+struct ResultsHalfStrokes {
+    Eigen::ArrayXi pile, place_in_order, stroke, phase;
+    Eigen::ArrayXd injected_area_m2; ///< of the pile since its seed, full disc
+    Eigen::ArrayXd disc_pressure_kPa, wall_pressure_kPa, heave_strain;
+    Eigen::ArrayXd relative_density_pct, lateral_stress_ratio; ///< of the treated ground
+    Eigen::ArrayXd total_injected_m2, densified_m3_m;          ///< since the start
+    Eigen::ArrayXd efficiency;                                 ///< densified over total injected
+    Eigen::ArrayXXd point_density_pct, point_stress_ratio;     ///< points x half strokes: D_r, K
+};
+
+/// What a pile does in a phase by the number in the file: "withdrawal".
+std::string_view phase_in_words(int phase);
+
 class ResultsReader {
 public:
     /// Opens for reading while a run may still write (SWMR) or after it was killed.
@@ -73,6 +97,7 @@ public:
     int stage_count() const;
     ResultsStage stage(int index) const;
     ResultsHistory history() const;
+    ResultsHalfStrokes half_strokes() const;
     std::vector<std::string> warnings() const;
 
 private:

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <chrono>
 #include <stdexcept>
+#include <tuple>
 
 namespace interpile::io {
 
@@ -52,43 +53,67 @@ void refuse_bad_place(const fs::path& file, bool overwrite) {
                         file.string()));
 }
 
-// One column of /history and where its numbers come from.
-template <class Number>
+// One column of /history or /half_strokes and where its numbers come from.
+template <class Record, class Number>
 struct Column {
     const char* dataset;
-    Number (*of)(const solver::IncrementRecord&);
+    Number Record::*member;
+    Number of(const Record& record) const { return record.*member; }
 };
-using Record = solver::IncrementRecord;
-constexpr Column<int> integer_columns[] = {
-    {"/history/pile", [](const Record& r) { return r.pile; }},
-    {"/history/stroke", [](const Record& r) { return r.stroke; }},
-    {"/history/phase", [](const Record& r) { return static_cast<int>(r.phase); }},
-    {"/history/iterations", [](const Record& r) { return r.iterations; }},
-    {"/history/halvings", [](const Record& r) { return r.halvings; }},
+template <class Record>
+struct PhaseColumn {
+    const char* dataset;
+    int of(const Record& record) const { return static_cast<int>(record.phase); }
 };
-constexpr Column<double> real_columns[] = {
-    {"/history/disc_area_m2", [](const Record& r) { return r.disc_area_m2; }},
-    {"/history/wall_pressure_kPa", [](const Record& r) { return r.wall_pressure_kPa; }},
-    {"/history/disc_pressure_kPa", [](const Record& r) { return r.disc_pressure_kPa; }},
-    {"/history/heave_strain", [](const Record& r) { return r.heave_strain; }},
-    {"/history/mean_relative_density_pct", [](const Record& r) { return r.mean_relative_density_pct; }},
-    {"/history/vertical_stress_kPa", [](const Record& r) { return r.vertical_stress_kPa; }},
-    {"/history/residual", [](const Record& r) { return r.residual; }},
-    {"/history/share_done", [](const Record& r) { return r.share_done; }},
+
+using Increment = solver::IncrementRecord;
+constexpr std::tuple increment_columns = {
+    Column{"/history/pile", &Increment::pile},
+    Column{"/history/stroke", &Increment::stroke},
+    PhaseColumn<Increment>{"/history/phase"},
+    Column{"/history/iterations", &Increment::iterations},
+    Column{"/history/halvings", &Increment::halvings},
+    Column{"/history/disc_area_m2", &Increment::disc_area_m2},
+    Column{"/history/wall_pressure_kPa", &Increment::wall_pressure_kPa},
+    Column{"/history/disc_pressure_kPa", &Increment::disc_pressure_kPa},
+    Column{"/history/heave_strain", &Increment::heave_strain},
+    Column{"/history/mean_relative_density_pct", &Increment::mean_relative_density_pct},
+    Column{"/history/vertical_stress_kPa", &Increment::vertical_stress_kPa},
+    Column{"/history/residual", &Increment::residual},
+    Column{"/history/share_done", &Increment::share_done},
+    Column{last_of_increment, &Increment::place_in_order},
+};
+
+using HalfStroke = solver::HalfStrokeRecord;
+constexpr std::tuple half_stroke_columns = {
+    Column{"/half_strokes/pile", &HalfStroke::pile},
+    Column{"/half_strokes/stroke", &HalfStroke::stroke},
+    PhaseColumn<HalfStroke>{"/half_strokes/phase"},
+    Column{"/half_strokes/injected_area_m2", &HalfStroke::injected_area_m2},
+    Column{"/half_strokes/disc_pressure_kPa", &HalfStroke::disc_pressure_kPa},
+    Column{"/half_strokes/wall_pressure_kPa", &HalfStroke::wall_pressure_kPa},
+    Column{"/half_strokes/heave_strain", &HalfStroke::heave_strain},
+    Column{"/half_strokes/relative_density_pct", &HalfStroke::relative_density_pct},
+    Column{"/half_strokes/lateral_stress_ratio", &HalfStroke::lateral_stress_ratio},
+    Column{"/half_strokes/total_injected_m2", &HalfStroke::total_injected_m2},
+    Column{"/half_strokes/densified_m3_m", &HalfStroke::densified_m3_m},
+    Column{"/half_strokes/efficiency", &HalfStroke::efficiency},
+    Column{last_of_half_stroke, &HalfStroke::place_in_order},
 };
 
 } // namespace
 
 struct ResultsWriter::Impl {
     hdf5::File file;
-    Eigen::Index nodes, cells, piles;
+    Eigen::Index nodes, cells, piles, points;
     GrowingDatasets growing;
-    std::vector<Record> batch; ///< increments not yet in the file
+    std::vector<Increment> batch; ///< increments not yet in the file
     Clock::time_point batch_written = Clock::now();
 
     Impl(const fs::path& part, const Case& run_case, const mesh::Grid& grid, bool densifies_by_cycles)
         : file(hdf5::File::create(part)), nodes(grid.node_count()), cells(grid.cell_count()),
           piles(static_cast<Eigen::Index>(run_case.plan.piles.size())),
+          points(static_cast<Eigen::Index>(run_case.plan.record.points.size())),
           growing(write_results_header(file, run_case, grid, densifies_by_cycles)) {
         file.start_swmr_write();
         file.sync();
@@ -117,31 +142,44 @@ struct ResultsWriter::Impl {
         append(path, &value);
     }
 
-    void write_batch() {
-        if (batch.empty())
-            return;
-        const auto write_column = [this](const auto& column) {
-            std::vector<decltype(column.of(batch.front()))> values;
-            for (const auto& record : batch)
+    /// In the order of the columns; the last one marks the rows as complete.
+    template <class Columns, class Record>
+    void write_columns(const Columns& columns, const std::vector<Record>& records) {
+        const auto write_column = [&](const auto& column) {
+            std::vector<decltype(column.of(records.front()))> values;
+            for (const auto& record : records)
                 values.push_back(column.of(record));
             append(column.dataset, values.data(), values.size());
         };
-        for (const auto& column : integer_columns)
-            write_column(column);
-        for (const auto& column : real_columns)
-            write_column(column);
-        write_column(Column<int>{last_of_increment, [](const Record& r) { return r.place_in_order; }});
+        std::apply([&](const auto&... column) { (write_column(column), ...); }, columns);
+    }
+
+    void write_batch() {
+        if (batch.empty())
+            return;
+        write_columns(increment_columns, batch);
         batch.clear();
         batch_written = Clock::now();
     }
 
-    /// A stage is written whole or not at all.
+    void write_half_stroke(const HalfStroke& record) {
+        if (points > 0) {
+            append("/points/relative_density_pct", record.point_density_pct.data());
+            append("/points/lateral_stress_ratio", record.point_stress_ratio.data());
+        }
+        write_columns(half_stroke_columns, std::vector{record});
+    }
+
+    static void want(Eigen::Index is, Eigen::Index should, std::string_view what) {
+        if (is != should)
+            throw std::invalid_argument(fmt::format("record: {} of {}, expected {}", is, what, should));
+    }
+    /// A stage or half stroke is written whole or not at all.
+    void refuse_incomplete(const HalfStroke& record) const {
+        want(record.point_density_pct.size(), points, "densities at points");
+        want(record.point_stress_ratio.size(), points, "stress ratios at points");
+    }
     void refuse_incomplete(const solver::StageRecord& record) const {
-        const auto want = [](Eigen::Index is, Eigen::Index should, std::string_view what) {
-            if (is != should)
-                throw std::invalid_argument(
-                    fmt::format("stage record: {} of {}, expected {}", is, what, should));
-        };
         want(record.node_m.cols(), nodes, "node positions");
         want(record.disc_radius_m.size(), piles, "pile radii");
         want(record.disc_center_m.cols(), piles, "pile centers");
@@ -216,6 +254,14 @@ void ResultsWriter::on_increment(const solver::IncrementRecord& record) {
     impl_->batch.push_back(record);
     if (Clock::now() - impl_->batch_written >= batch_time)
         impl_->or_abandon([this] { impl_->write_batch(); });
+}
+
+void ResultsWriter::on_half_stroke(const solver::HalfStrokeRecord& record) {
+    impl_->refuse_incomplete(record);
+    impl_->or_abandon([&] {
+        impl_->write_batch();
+        impl_->write_half_stroke(record);
+    });
 }
 
 void ResultsWriter::on_stage(const solver::StageRecord& record) {

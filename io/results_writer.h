@@ -24,6 +24,8 @@ public:
     ~ResultsWriter() override;
 
     void on_increment(const solver::IncrementRecord& record) override;
+    /// Written at once, after the increments before it.
+    void on_half_stroke(const solver::HalfStrokeRecord& record) override;
     void on_stage(const solver::StageRecord& record) override;
     void on_warning(const std::string& text) override;
 

@@ -21,6 +21,8 @@ public:
         switch (info_.type) {
         case ValueType::Text:
             return read_text(node);
+        case ValueType::Texts:
+            return read_texts(node);
         case ValueType::Word:
             return read_word(node);
         case ValueType::Flag:
@@ -84,6 +86,23 @@ private:
         if (printable(text->get()) != text->get())
             return refuse(node, "has control characters", "Write it on one line, without tabs.");
         return Value(text->get());
+    }
+
+    std::optional<Value> read_texts(const toml::node& node) {
+        const auto* list = node.as_array();
+        if (list == nullptr || list->empty())
+            return refuse(node, "is not a list of texts [\"text\", ...]", "");
+        std::vector<std::string> texts;
+        bool sound = true;
+        for (const auto& element : *list) {
+            auto text = read_text(element);
+            sound = sound && text.has_value();
+            if (text)
+                texts.push_back(std::get<std::string>(std::move(*text)));
+        }
+        if (!sound)
+            return {};
+        return Value(std::move(texts));
     }
 
     std::optional<Value> read_word(const toml::node& node) {
@@ -180,6 +199,12 @@ struct TextOf {
     std::string operator()(double number) const { return fmt::format("{}", number); }
     std::string operator()(bool flag) const { return flag ? "true" : "false"; }
     std::string operator()(const std::vector<double>& numbers) const { return list_text(numbers); }
+    std::string operator()(const std::vector<std::string>& texts) const {
+        std::string text;
+        for (const auto& element : texts)
+            text += fmt::format("{}\"{}\"", text.empty() ? "" : ", ", element);
+        return "[" + text + "]";
+    }
     std::string operator()(const std::vector<mesh::Vec2>& points) const {
         std::string text;
         for (const auto& point : points)

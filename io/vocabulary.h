@@ -10,6 +10,7 @@ namespace interpile::io {
 
 enum class ValueType {
     Text,     ///< any text
+    Texts,    ///< ["text", ...]
     Word,     ///< one of `choices`
     Number,   ///< a real number; an integer is accepted
     Count,    ///< a whole number

@@ -15,6 +15,8 @@ std::string_view type_name(ValueType type) {
     switch (type) {
     case ValueType::Text:
         return "text";
+    case ValueType::Texts:
+        return "[\"text\", ...]";
     case ValueType::Word:
         return "word";
     case ValueType::Number:
@@ -76,6 +78,7 @@ std::string_view unit_of(std::string_view key) {
 std::string allowed_values(const KeyInfo& info) {
     switch (info.type) {
     case ValueType::Text:
+    case ValueType::Texts:
     case ValueType::Flag:
         return {};
     case ValueType::Word:

@@ -1,9 +1,11 @@
 #include "mesh/observation_points.h"
 
+#include "mesh/pile_layout.h"
 #include "mesh/treated_area.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <numeric>
 
@@ -41,16 +43,20 @@ std::vector<Vec2> nearest(const std::vector<Vec2>& points, const Vec2& place) {
     return chosen;
 }
 
-/// No point but those at the circle itself lies within it.
-bool is_empty_circle(const std::vector<Vec2>& points, const Vec2& center, double radius) {
-    return std::none_of(points.begin(), points.end(),
-                        [&](const Vec2& p) { return (p - center).norm() < radius * (1 - same); });
+/// Points in or on a circle.
+std::vector<Vec2> in_circle(const std::vector<Vec2>& points, const Vec2& center, double radius) {
+    std::vector<Vec2> inside;
+    std::copy_if(points.begin(), points.end(), std::back_inserter(inside),
+                 [&](const Vec2& p) { return (p - center).norm() < radius * (1 + same); });
+    return inside;
 }
 
-/// Number of points in or on a circle.
-long count_in_circle(const std::vector<Vec2>& points, const Vec2& center, double radius) {
-    return std::count_if(points.begin(), points.end(),
-                         [&](const Vec2& p) { return (p - center).norm() < radius * (1 + same); });
+/// A circle through piles is a gap between them: none inside, and not much wider than they stand apart.
+bool is_gap(const std::vector<Vec2>& piles, const Vec2& center, double radius) {
+    const auto around = in_circle(piles, center, radius);
+    return std::none_of(around.begin(), around.end(),
+                        [&](const Vec2& p) { return (p - center).norm() < radius * (1 - same); }) &&
+           radius <= widest_gap * smallest_distance_m(around);
 }
 
 std::vector<Vec2> mid_spans(const std::vector<Vec2>& piles) {
@@ -59,7 +65,7 @@ std::vector<Vec2> mid_spans(const std::vector<Vec2>& piles) {
         for (std::size_t b = a + 1; b < piles.size(); ++b) {
             const Vec2 half_way = 0.5 * (piles[a] + piles[b]);
             // The diagonal of a square has the other two piles on its circle.
-            if (count_in_circle(piles, half_way, 0.5 * (piles[a] - piles[b]).norm()) == 2)
+            if (in_circle(piles, half_way, 0.5 * (piles[a] - piles[b]).norm()).size() == 2)
                 places.push_back(half_way);
         }
     return places;
@@ -78,12 +84,10 @@ std::vector<Vec2> centroids(const std::vector<Vec2>& piles) {
         for (std::size_t j = i + 1; j < piles.size(); ++j)
             for (std::size_t k = j + 1; k < piles.size(); ++k) {
                 const Vec2 &a = piles[i], &b = piles[j], &c = piles[k];
-                const double shortest = std::min({(b - a).norm(), (c - b).norm(), (a - c).norm()});
-                if (std::abs(cross(b - a, c - a)) < same * shortest * shortest)
+                if (std::abs(cross(b - a, c - a)) < same * (b - a).squaredNorm())
                     continue; // in a row
                 const Vec2 center = circumcenter(a, b, c);
-                const double radius = (a - center).norm();
-                if (radius <= widest_gap * shortest && is_empty_circle(piles, center, radius))
+                if (is_gap(piles, center, (a - center).norm()))
                     places.push_back(center);
             }
     return places;

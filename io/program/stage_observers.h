@@ -35,6 +35,7 @@ public:
     explicit FirstAndLastStage(solver::RunObserver& next) : next_(next) {}
 
     void on_increment(const solver::IncrementRecord& record) override { next_.on_increment(record); }
+    void on_half_stroke(const solver::HalfStrokeRecord& record) override { next_.on_half_stroke(record); }
     void on_warning(const std::string& text) override { next_.on_warning(text); }
     void on_stage(const solver::StageRecord& record) override;
     /// Pass on the last stage; call it when the run has ended.

@@ -39,6 +39,10 @@ inline io::Case synthetic_case() {
     for (const double x : {0.2, 0.6, 1.0})
         made_up.plan.piles.push_back({{x, 0.35}, 0.5 + x / 10});
     made_up.plan.order = {{2}, {0, 1}};
+    made_up.plan.record = {mesh::TreatedArea({{0.2, 0.1}, {1.0, 0.1}, {1.0, 0.6}, {0.2, 0.6}}),
+                           {{"mid-span", {0.4, 0.35}}, {"Böschung", {0.8, 0.6}}},
+                           0.07};
+    made_up.target_relative_density_pct = 75;
     made_up.settings = {{"case.title", "Uferstraße", false, ""},
                         {"layout.spacing_m", "0.4", true, "own choice"}};
     return made_up;
@@ -95,6 +99,26 @@ inline solver::IncrementRecord synthetic_increment(int index) {
     record.iterations = index % 13;
     record.halvings = index % 5;
     record.share_done = index / 1e6;
+    return record;
+}
+
+inline solver::HalfStrokeRecord synthetic_half_stroke(int index) {
+    solver::HalfStrokeRecord record;
+    record.pile = index % 3;
+    record.place_in_order = 1 + index % 7;
+    record.stroke = index % 11;
+    record.phase = static_cast<solver::Phase>(index % 5);
+    record.injected_area_m2 = index + 0.1;
+    record.disc_pressure_kPa = index + 0.2;
+    record.wall_pressure_kPa = index + 0.3;
+    record.heave_strain = index + 0.4;
+    record.relative_density_pct = index + 0.5;
+    record.lateral_stress_ratio = index + 0.6;
+    record.total_injected_m2 = index + 0.7;
+    record.densified_m3_m = index + 0.8;
+    record.efficiency = index + 0.9;
+    record.point_density_pct = Eigen::Array2d(index + 0.11, index + 0.12);
+    record.point_stress_ratio = Eigen::Array2d(index + 0.21, index + 0.22);
     return record;
 }
 

@@ -95,6 +95,35 @@ TEST_CASE("values in force: given, default and without effect") {
         CHECK(s.is_default == !s.source.empty());
 }
 
+TEST_CASE("what is recorded: usual points, given points, sampling radius, target") {
+    const auto usual = parse(sound_case);
+    // Two by two piles at 1.7 m: the middle of a side and the middle of the square.
+    REQUIRE(usual.plan.record.points.size() == 2);
+    CHECK(usual.plan.record.points[0].name == "mid-span");
+    CHECK(usual.plan.record.points[1].name == "centroid");
+    CHECK((usual.plan.record.points[1].at_m - mesh::Vec2(0.85, 0.85)).norm() < 1e-12);
+    CHECK(usual.plan.record.treated.area_m2() == Approx(1.7 * 1.7));
+    CHECK(usual.plan.record.sampling_radius_m == Approx(0.17)); // a tenth of 1.7 m, above a cell of 0.117 m
+    CHECK(setting(usual, "record.sampling_radius_m").is_default);
+    CHECK_FALSE(usual.target_relative_density_pct.has_value());
+
+    const auto given =
+        parse(changed(sound_case, "[output]",
+                      "[record]\npoints_m = [[3, 3], [-1, 0.5]]\npoint_names = [\"toe\", \"B1\"]\n"
+                      "sampling_radius_m = 0.3\n[target]\nrelative_density_pct = 75\n[output]"));
+    REQUIRE(given.plan.record.points.size() == 4);
+    CHECK(given.plan.record.points[2].name == "toe");
+    CHECK(given.plan.record.points[3].at_m == mesh::Vec2(-1, 0.5));
+    CHECK(given.plan.record.sampling_radius_m == 0.3);
+    CHECK(given.target_relative_density_pct == 75.0);
+    CHECK(setting(given, "record.point_names").value == "[\"toe\", \"B1\"]");
+
+    const auto unnamed = parse(changed(sound_case, "[output]", "[record]\npoints_m = [[3, 3]]\n[output]"));
+    CHECK(unnamed.plan.record.points.back().name == "point 1");
+    const auto coarse = parse(changed(sound_case, "cells_per_diameter = 6", "fine_cell_m = 0.2"));
+    CHECK(coarse.plan.record.sampling_radius_m == 0.2); // at least one cell
+}
+
 TEST_CASE("the default domain reaches 100 seed radii beyond the outermost piles") {
     auto text = changed(sound_case, "x_m = [-5, 7]\n", "");
     text = changed(text, "y_m = [-5, 7]\n", "");

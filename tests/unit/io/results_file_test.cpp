@@ -8,7 +8,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <fstream>
+#include <limits>
 #include <set>
 #include <sstream>
 
@@ -20,15 +22,17 @@ namespace {
 
 constexpr int piles = 3;
 
-/// Write `stages` stages with ten increments before each.
+/// Write `stages` stages with ten increments and four half strokes before each.
 void write_result(const std::filesystem::path& file, int stages, bool overwrite = false) {
     const auto made_up = synthetic_case();
     const auto grid = synthetic_grid();
     io::ResultsWriter writer(file, made_up, grid, true, overwrite);
-    int increment = 0;
+    int increment = 0, half_stroke = 0;
     for (int stage = 0; stage < stages; ++stage) {
         for (int i = 0; stage > 0 && i < 10; ++i)
             writer.on_increment(synthetic_increment(increment++));
+        for (int i = 0; stage > 0 && i < 4; ++i)
+            writer.on_half_stroke(synthetic_half_stroke(half_stroke++));
         writer.on_stage(synthetic_stage(grid, piles, stage));
     }
     writer.finish();
@@ -86,6 +90,13 @@ TEST_CASE("results come back as they were written", "[results]") {
     CHECK(header.initial_vertical_stress_kPa == 55);
     CHECK(header.initial_relative_density_pct == Approx(42));
     CHECK(header.depth_m == 6);
+    CHECK(header.initial_lateral_stress_ratio == made_up.slice.K0);
+    CHECK(header.target_relative_density_pct == 75);
+    CHECK(header.sampling_radius_m == 0.07);
+    CHECK(header.treated.corners_m() == made_up.plan.record.treated.corners_m());
+    REQUIRE(header.points.size() == 2);
+    CHECK(header.points[1].name == "Böschung");
+    CHECK(header.points[1].at_m == mesh::Vec2(0.8, 0.6));
 
     REQUIRE(reader.stage_count() == 4);
     for (int stage = 0; stage < 4; ++stage) {
@@ -97,6 +108,8 @@ TEST_CASE("results come back as they were written", "[results]") {
     CHECK_THROWS_AS(reader.stage(-1), io::FileTrouble);
     REQUIRE(reader.history().pile.size() == 30);
     CHECK(first_difference(reader.history()).empty());
+    REQUIRE(reader.half_strokes().pile.size() == 12);
+    CHECK(first_difference(reader.half_strokes()).empty());
     CHECK(reader.warnings().empty());
     CHECK_FALSE(std::filesystem::exists(folder / "result.h5.part"));
 }
@@ -190,6 +203,54 @@ TEST_CASE("a bad place for a result is refused with its reason", "[results]") {
     CHECK_THROWS_WITH(write_result(folder / "folder.h5", 1), Contains("is a folder"));
     CHECK_THROWS_AS(write_result("/proc/r.h5", 1),
                     io::FileTrouble); // nobody can create files there, not even root
+}
+
+TEST_CASE("a case without points, treated area and target", "[results]") {
+    const ScratchFolder folder;
+    auto bare = synthetic_case();
+    bare.plan.record = {};
+    bare.target_relative_density_pct.reset();
+    {
+        io::ResultsWriter writer(folder / "r.h5", bare, synthetic_grid(), true, false);
+        auto record = synthetic_half_stroke(0);
+        CHECK_THROWS_WITH(writer.on_half_stroke(record), Contains("densities at points"));
+        record.point_density_pct.resize(0);
+        record.point_stress_ratio.resize(0);
+        record.relative_density_pct = std::numeric_limits<double>::quiet_NaN(); // there is no treated area
+        writer.on_half_stroke(record);
+        writer.finish();
+    }
+    const io::ResultsReader reader(folder / "r.h5");
+    CHECK(reader.header().points.empty());
+    CHECK(reader.header().treated.empty());
+    CHECK_FALSE(reader.header().target_relative_density_pct.has_value());
+    const auto read = reader.half_strokes();
+    REQUIRE(read.pile.size() == 1);
+    CHECK(std::isnan(read.relative_density_pct[0]));
+    CHECK(read.point_density_pct.rows() == 0);
+}
+
+TEST_CASE("a file of version 1 of the layout is read without what it did not have", "[results]") {
+    const ScratchFolder folder;
+    write_result(folder / "old.h5", 2);
+    { // take away what version 2 added
+        const io::hdf5::Handle file(H5Fopen((folder / "old.h5").c_str(), H5F_ACC_RDWR, H5P_DEFAULT));
+        REQUIRE(file.get() >= 0);
+        for (const char* object : {"/half_strokes", "/points", "/mesh/treated_area_m"})
+            REQUIRE(H5Ldelete(file.get(), object, H5P_DEFAULT) >= 0);
+        for (const char* attribute :
+             {"initial_lateral_stress_ratio", "sampling_radius_m", "target_relative_density_pct"})
+            REQUIRE(H5Adelete(file.get(), attribute) >= 0);
+        const int version = 1;
+        const io::hdf5::Handle attribute(H5Aopen(file.get(), "format_version", H5P_DEFAULT));
+        REQUIRE(H5Awrite(attribute.get(), H5T_NATIVE_INT, &version) >= 0);
+    }
+    const io::ResultsReader reader(folder / "old.h5");
+    CHECK(reader.stage_count() == 2);
+    CHECK(reader.history().pile.size() == 10);
+    CHECK(reader.half_strokes().pile.size() == 0);
+    CHECK(reader.header().points.empty());
+    CHECK(reader.header().treated.empty());
 }
 
 TEST_CASE("an incomplete stage is refused before anything of it is written", "[results]") {

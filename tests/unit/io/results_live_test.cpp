@@ -23,13 +23,15 @@ namespace {
 
 constexpr int piles = 3;
 
-/// Stages with three increments before each; `pause` between stages.
+/// Stages with three increments and two half strokes before each; `pause` between stages.
 void write_stages(const std::filesystem::path& file, int stages, std::chrono::microseconds pause) {
     const auto grid = synthetic_grid();
     io::ResultsWriter writer(file, synthetic_case(), grid, true, true);
     for (int stage = 0; stage < stages; ++stage) {
         for (int i = 0; i < 3; ++i)
             writer.on_increment(synthetic_increment(3 * stage + i));
+        for (int i = 0; i < 2; ++i)
+            writer.on_half_stroke(synthetic_half_stroke(2 * stage + i));
         writer.on_stage(synthetic_stage(grid, piles, stage));
         std::this_thread::sleep_for(pause);
     }
@@ -79,6 +81,9 @@ TEST_CASE("a reader follows a run while it writes", "[results]") {
         const auto history = reader.history();
         REQUIRE(history.pile.size() >= 3 * now); // the increments of a stage are there before the stage
         REQUIRE(first_difference(history) == "");
+        const auto half_strokes = reader.half_strokes();
+        REQUIRE(half_strokes.pile.size() >= 2 * now);
+        REQUIRE(first_difference(half_strokes) == "");
         looks_with_news += now > seen;
         seen = now;
         std::this_thread::sleep_for(1ms);
@@ -108,6 +113,9 @@ TEST_CASE("the file is whole after a kill at any instant", "[results]") {
         REQUIRE(fault_in_stages(reader, 0, stages) == "");
         REQUIRE(reader.history().pile.size() >= 3 * stages);
         REQUIRE(first_difference(reader.history()) == "");
+        const auto half_strokes = reader.half_strokes();
+        REQUIRE(half_strokes.pile.size() >= 2 * stages);
+        REQUIRE(first_difference(half_strokes) == "");
         CHECK_FALSE(reader.header().finished);
         stages_in_all += stages;
     }
@@ -196,6 +204,9 @@ for stage in range(2):                      # the formula of tests/support/synth
     for cell in (0, 1, 83):
         number = 7                          # vertical_stress_kPa is field 7 of mesh::field_table()
         assert e[stage, cell] == stage + number / 32 + cell / 65536, (stage, cell, e[stage, cell])
+p = f["points/relative_density_pct"]
+assert p.attrs["axes"] == "half_stroke, point" and p.attrs["unit"] == "%" and p.shape == (2, 2)
+assert p[1, 0] == 1.11 and f["half_strokes/efficiency"][1] == 1.9 and f["points/name"][1].decode() == "Böschung"
 print(f.attrs["finished"], len(f["stage/number"]))
 )";
     const auto grid = synthetic_grid();
@@ -211,6 +222,8 @@ print(f.attrs["finished"], len(f["stage/number"]))
     io::ResultsWriter writer(folder / "py.h5", synthetic_case(), grid, true, false);
     writer.on_stage(synthetic_stage(grid, piles, 0));
     writer.on_stage(synthetic_stage(grid, piles, 1));
+    for (int i = 0; i < 2; ++i)
+        writer.on_half_stroke(synthetic_half_stroke(i));
     writer.on_warning("σ above 3 MPa");
     CHECK(look("py.h5") == "0 2");
     writer.finish();

@@ -67,4 +67,26 @@ std::string first_difference(const io::ResultsHistory& read) {
     return {};
 }
 
+std::string first_difference(const io::ResultsHalfStrokes& read) {
+    for (Eigen::Index row = 0; row < read.pile.size(); ++row) {
+        const solver::HalfStrokeRecord wrote = synthetic_half_stroke(static_cast<int>(row));
+        const bool same =
+            read.pile[row] == wrote.pile && read.place_in_order[row] == wrote.place_in_order &&
+            read.stroke[row] == wrote.stroke && read.phase[row] == static_cast<int>(wrote.phase) &&
+            read.injected_area_m2[row] == wrote.injected_area_m2 &&
+            read.disc_pressure_kPa[row] == wrote.disc_pressure_kPa &&
+            read.wall_pressure_kPa[row] == wrote.wall_pressure_kPa &&
+            read.heave_strain[row] == wrote.heave_strain &&
+            read.relative_density_pct[row] == wrote.relative_density_pct &&
+            read.lateral_stress_ratio[row] == wrote.lateral_stress_ratio &&
+            read.total_injected_m2[row] == wrote.total_injected_m2 &&
+            read.densified_m3_m[row] == wrote.densified_m3_m && read.efficiency[row] == wrote.efficiency &&
+            (read.point_density_pct.col(row) == wrote.point_density_pct).all() &&
+            (read.point_stress_ratio.col(row) == wrote.point_stress_ratio).all();
+        if (!same)
+            return "half stroke " + std::to_string(row);
+    }
+    return {};
+}
+
 } // namespace interpile::tests

@@ -44,4 +44,7 @@ std::string first_difference(const io::ResultsStage& read, const mesh::Grid& gri
 /// Same for rows of the history, written by synthetic_increment(0, 1, ...).
 std::string first_difference(const io::ResultsHistory& read);
 
+/// Same for half strokes, written by synthetic_half_stroke(0, 1, ...).
+std::string first_difference(const io::ResultsHalfStrokes& read);
+
 } // namespace interpile::tests
