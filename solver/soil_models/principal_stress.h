@@ -18,7 +18,7 @@ class PrincipalStress {
 public:
     explicit PrincipalStress(const PlaneStress& t) {
         const double half_difference = 0.5 * (t.xx - t.yy);
-        const double radius = std::hypot(half_difference, t.xy);
+        const double radius = std::sqrt(half_difference * half_difference + t.xy * t.xy);
         const double center = 0.5 * (t.xx + t.yy);
         cos_2 = radius > 0 ? half_difference / radius : 1;
         sin_2 = radius > 0 ? t.xy / radius : 0;
