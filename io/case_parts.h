@@ -51,6 +51,10 @@ mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& pile
 mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
                              const std::vector<PlacedPile>& piles);
 
+/// Treated area and points to be watched; checks that the user's points lie in the ground.
+solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
+                               const std::vector<PlacedPile>& piles);
+
 /// Centers from a CSV file with the columns x_m,y_m; a fault names row and column.
 /// \throws FileTrouble if it cannot be read
 std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults);
@@ -60,7 +64,3 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
 std::string read_text_file(const std::filesystem::path& file);
 
 } // namespace interpile::io
-/// Treated area and points to be watched; checks that the user's points lie in the ground.
-solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
-                               const std::vector<PlacedPile>& piles);
-

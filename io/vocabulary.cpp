@@ -221,6 +221,30 @@ std::vector<KeyInfo> domain_and_numerics() {
         standard("steps", "carry_over_tolerance", Number, "1e-2", {1e-12, 0.2},
                  "at least the tolerance; equal to it: nothing is carried over", "own measurement"),
 
+        conditional(
+            "record", "points_m", Points, {-1e4, 1e4},
+            "places watched besides mid-span and centroid, [[x, y], ...]; in the domain, outside the piles",
+            "no default; mid-span and centroid nearest the middle of the layout are always watched"),
+        {"record",
+         "point_names",
+         Texts,
+         Conditional,
+         {},
+         0,
+         0,
+         {},
+         "one name for each of points_m; without it they are called point 1, point 2, ...",
+         "no default"},
+        derived(
+            "record", "sampling_radius_m", Number,
+            "a tenth of the smallest distance between piles, 0.25 diameters for one pile; at least one cell",
+            {1e-4, 10}, "values at a point are means over the ground within this distance of it", own),
+
+        conditional(
+            "target", "relative_density_pct", Number, {0, 100},
+            "wanted after treatment; the share of ground below it is told, nothing else depends on it",
+            "no default: a choice of the designer"),
+
         standard("output", "every_pile", Flag, "true", {0, 0},
                  "record the slice after every pile; false: only the first and the last state", own),
     };
@@ -250,30 +274,6 @@ const std::vector<KeyInfo>& vocabulary() {
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();
-        conditional(
-            "record", "points_m", Points, {-1e4, 1e4},
-            "places watched besides mid-span and centroid, [[x, y], ...]; in the domain, outside the piles",
-            "no default; mid-span and centroid nearest the middle of the layout are always watched"),
-        {"record",
-         "point_names",
-         Texts,
-         Conditional,
-         {},
-         0,
-         0,
-         {},
-         "one name for each of points_m; without it they are called point 1, point 2, ...",
-         "no default"},
-        derived(
-            "record", "sampling_radius_m", Number,
-            "a tenth of the smallest distance between piles, 0.25 diameters for one pile; at least one cell",
-            {1e-4, 10}, "values at a point are means over the ground within this distance of it", own),
-
-        conditional(
-            "target", "relative_density_pct", Number, {0, 100},
-            "wanted after treatment; the share of ground below it is told, nothing else depends on it",
-            "no default: a choice of the designer"),
-
     return keys;
 }
 
