@@ -47,11 +47,13 @@ Case parse_case(const std::string& text, const std::filesystem::path& file) {
     result.plan = read_plan(values, result, piles);
     result.domain = read_domain(values, piles); // its default extent needs the seed radius of the plan
     result.grid = read_grid(values, result.domain, piles);
-    if (values.has("output.every_pile"))
     result.plan.record = read_record(values, result.domain, result.grid, piles);
     if (values.has("target.relative_density_pct"))
         result.target_relative_density_pct = values.number("target.relative_density_pct");
+    if (values.has("output.every_pile"))
         result.output.every_pile = values.flag("output.every_pile");
+    faults.throw_if_any();
+    check_regions(values, result);
     faults.throw_if_any();
     result.settings = values.settings();
     return result;

@@ -20,7 +20,7 @@ double stress_from_layers(CaseValues& values) {
         return unknown;
     std::vector<solver::OverburdenLayer> layers;
     double bottom_m = 0;
-    for (int i = 1; i <= values.repeated_count(); ++i) {
+    for (int i = 1; i <= values.repeated_count("layer"); ++i) {
         const std::string prefix = fmt::format("layer[{}].", i);
         values.derive(prefix + "name", fmt::format("layer {}", i));
         if (!values.has(prefix + "thickness_m") || !values.has(prefix + "unit_weight_kN_m3"))
@@ -49,11 +49,11 @@ double stress_from_layers(CaseValues& values) {
 
 double vertical_stress(CaseValues& values) {
     const bool direct = values.given("ground.vertical_stress_kPa");
-    if (direct && values.repeated_count() > 0) {
+    if (direct && values.repeated_count("layer") > 0) {
         values.fault("ground.vertical_stress_kPa", "and [[layer]] exclude each other", "Keep one of them.");
         return std::numeric_limits<double>::quiet_NaN();
     }
-    if (!direct && values.repeated_count() == 0) {
+    if (!direct && values.repeated_count("layer") == 0) {
         values.missing("ground.vertical_stress_kPa", "neither it nor any [[layer]] is given");
         return std::numeric_limits<double>::quiet_NaN();
     }
@@ -64,36 +64,38 @@ double vertical_stress(CaseValues& values) {
                                                     : std::numeric_limits<double>::quiet_NaN();
 }
 
-/// Density before treatment; the rules about e_max and e_min come first.
-void read_density(CaseValues& values, solver::Slice& slice) {
-    const bool as_ratio = values.given("ground.void_ratio");
-    const bool as_density = values.given("ground.relative_density_pct");
-    if (as_ratio && as_density)
-        values.fault("ground.relative_density_pct", "and void_ratio exclude each other", "Keep one of them.");
-    if (!as_ratio && !as_density)
-        values.missing("ground.relative_density_pct", "neither it nor void_ratio is given");
+/// Void ratios of the loosest and the densest state; not numbers where they have faults.
+void read_range_of_density(CaseValues& values, solver::Slice& slice) {
+    slice.e_max = slice.e_min = std::numeric_limits<double>::quiet_NaN();
     if (!values.has("ground.e_max") || !values.has("ground.e_min"))
         return;
-    slice.e_max = values.number("ground.e_max");
-    slice.e_min = values.number("ground.e_min");
-    if (slice.e_min >= slice.e_max) {
+    const double e_max = values.number("ground.e_max"), e_min = values.number("ground.e_min");
+    if (e_min >= e_max) {
         values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
-                     fmt::format("leaves no range of density: e_min {} is not below e_max {}", slice.e_min,
-                                 slice.e_max));
+                     fmt::format("leaves no range of density: e_min {} is not below e_max {}", e_min, e_max));
         return;
     }
-    if (as_ratio && values.has("ground.void_ratio")) {
-        slice.void_ratio = values.number("ground.void_ratio");
-        if (slice.void_ratio < slice.e_min || slice.void_ratio > slice.e_max)
-            values.fault("ground.void_ratio",
-                         fmt::format("is outside e_min {} .. e_max {}", slice.e_min, slice.e_max),
-                         "Give the void ratios of this sand, e_max and e_min too.");
-    } else if (as_density && values.has("ground.relative_density_pct")) {
-        slice.void_ratio = slice.void_ratio_at(values.number("ground.relative_density_pct"));
-    }
+    slice.e_max = e_max;
+    slice.e_min = e_min;
 }
 
 } // namespace
+
+double read_void_ratio(CaseValues& values, const std::string& table, const solver::Slice& slice) {
+    const std::string ratio = table + ".void_ratio", density = table + ".relative_density_pct";
+    if (values.given(ratio) && values.given(density))
+        values.fault(density, "and void_ratio exclude each other", "Keep one of them.");
+    if (!values.given(ratio) && !values.given(density))
+        values.missing(density, "neither it nor void_ratio is given");
+    if (values.has(ratio)) {
+        const double e = values.number(ratio);
+        if (e < slice.e_min || e > slice.e_max)
+            values.fault(ratio, fmt::format("is outside e_min {} .. e_max {}", slice.e_min, slice.e_max),
+                         "Give the void ratios of this sand, e_max and e_min too.");
+        return e;
+    }
+    return values.has(density) ? slice.void_ratio_at(values.number(density)) : 0;
+}
 
 solver::Slice read_slice(CaseValues& values) {
     solver::Slice slice;
@@ -102,7 +104,9 @@ solver::Slice read_slice(CaseValues& values) {
     slice.vertical_stress_kPa = vertical_stress(values);
     if (values.has("ground.K0"))
         slice.K0 = values.number("ground.K0");
-    read_density(values, slice);
+    read_range_of_density(values, slice);
+    slice.void_ratio = read_void_ratio(values, "ground", slice);
+    slice.regions = read_regions(values, slice);
     if (values.has("ground.vertical_condition"))
         slice.vertical = values.text("ground.vertical_condition") == "fixed"
                              ? solver::VerticalCondition::Fixed

@@ -25,6 +25,15 @@ Footprint footprint_of(const CaseValues& values);
 
 solver::Slice read_slice(CaseValues& values);
 
+/// Density before treatment of "ground" or "region[n]" as void ratio [-]; checked where the slice has e_min and e_max.
+double read_void_ratio(CaseValues& values, const std::string& table, const solver::Slice& slice);
+
+/// Ground of another density than the rest.
+std::vector<solver::DensityRegion> read_regions(CaseValues& values, const solver::Slice& slice);
+
+/// Checks that every region holds in some cell. Only for a case without faults, as it needs the grid.
+void check_regions(const CaseValues& values, const Case& run_case);
+
 /// Fill the region that heaves, which depends on where the piles stand.
 void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& piles, solver::Slice& slice);
 

@@ -20,20 +20,21 @@ std::vector<std::string> names_of(const std::vector<KeyInfo>& keys) {
 
 } // namespace
 
-/// The table that has this key, or empty.
-std::string_view CaseReading::home_of(std::string_view key) const {
+/// "[domain] or [[region]]": the tables that have this key, or empty.
+std::string CaseReading::homes_of(std::string_view key) const {
+    std::string homes;
     for (const KeyInfo& info : dictionary_.keys)
         if (info.key == key)
-            return info.table;
-    return {};
+            homes += fmt::format("{}{}", homes.empty() ? "" : " or ", header_of(info.table, dictionary_));
+    return homes;
 }
 
 void CaseReading::read() {
     read_tables();
     for (const std::string& table : table_names(dictionary_)) {
-        if (table != dictionary_.repeated)
+        if (!dictionary_.repeats(table))
             complete(table, keys_of(table));
-        for (int n = 1; table == dictionary_.repeated && n <= values_.repeated_count_; ++n)
+        for (int n = 1; n <= values_.repeated_count(table); ++n)
             complete(fmt::format("{}[{}]", table, n), keys_of(table));
     }
 }
@@ -44,8 +45,8 @@ void CaseReading::read_tables() {
         const Place place = place_of(name.source());
         if (std::find(tables.begin(), tables.end(), name.str()) == tables.end()) {
             refuse_table(name);
-        } else if (name.str() == dictionary_.repeated) {
-            read_repeated(node);
+        } else if (dictionary_.repeats(name.str())) {
+            read_repeated(name, node);
         } else if (const auto* table = node.as_table()) {
             values_.headers_[std::string(name.str())] = place_of(table->source());
             read_table(*table, std::string(name.str()), keys_of(name.str()));
@@ -56,21 +57,21 @@ void CaseReading::read_tables() {
     }
 }
 
-void CaseReading::read_repeated(const toml::node& node) {
+void CaseReading::read_repeated(const toml::key& name, const toml::node& node) {
     const auto* tables = node.as_array();
     const bool sound =
         tables != nullptr && !tables->empty() &&
         std::all_of(tables->begin(), tables->end(), [](const auto& e) { return e.is_table(); });
     if (!sound) {
-        values_.faults_.add(place_of(node.source()),
-                            fmt::format("{0}s are not given as [[{0}]]", dictionary_.repeated),
-                            fmt::format("Write [[{0}]] above the keys of every {0}.", dictionary_.repeated));
+        values_.faults_.add(place_of(node.source()), fmt::format("{0}s are not given as [[{0}]]", name.str()),
+                            fmt::format("Write [[{0}]] above the keys of every {0}.", name.str()));
         return;
     }
+    const std::string table(name.str());
     for (const auto& element : *tables) {
-        const std::string prefix = fmt::format("{}[{}]", dictionary_.repeated, ++values_.repeated_count_);
+        const std::string prefix = fmt::format("{}[{}]", table, ++values_.repeated_count_[table]);
         values_.headers_[prefix] = place_of(element.source());
-        read_table(*element.as_table(), prefix, keys_of(dictionary_.repeated));
+        read_table(*element.as_table(), prefix, keys_of(table));
     }
 }
 
@@ -121,10 +122,10 @@ void CaseReading::complete(const std::string& prefix, const std::vector<KeyInfo>
 }
 
 void CaseReading::refuse_unknown(const toml::key& name, std::string what, const std::string& nearest) {
-    const auto home = home_of(name.str());
+    const auto homes = homes_of(name.str());
     std::string mend;
-    if (!home.empty())
-        mend = fmt::format("This key belongs to {}.", header_of(home, dictionary_));
+    if (!homes.empty())
+        mend = fmt::format("This key belongs to {}.", homes);
     else if (!nearest.empty())
         what += fmt::format("; nearest: \"{}\"", nearest);
     else

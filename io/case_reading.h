@@ -16,7 +16,7 @@ public:
 
 private:
     void read_tables();
-    void read_repeated(const toml::node& node);
+    void read_repeated(const toml::key& name, const toml::node& node);
     void read_table(const toml::table& table, const std::string& prefix, const std::vector<KeyInfo>& keys);
     void complete(const std::string& prefix, const std::vector<KeyInfo>& keys);
     void refuse_unknown(const toml::key& name, std::string what, const std::string& nearest);
@@ -24,7 +24,7 @@ private:
     void refuse_key(const toml::key& name, const std::string& prefix, const std::vector<KeyInfo>& keys);
     bool belongs_to_other_model(const toml::key& name);
     std::vector<KeyInfo> keys_of(std::string_view table) const;
-    std::string_view home_of(std::string_view key) const;
+    std::string homes_of(std::string_view key) const;
 
     const toml::table& root_;
     CaseValues& values_;

@@ -5,6 +5,8 @@
 #include "io/run_estimate.h"
 #include "io/vocabulary.h"
 #include "mesh/grid.h"
+#include "mesh/ground_area.h"
+#include "solver/density_regions.h"
 
 #include <fmt/format.h>
 
@@ -44,6 +46,23 @@ std::string ground_rows(const solver::Slice& slice) {
                fmt::format("{:.4g} %", slice.relative_density_pct(slice.void_ratio)));
 }
 
+std::string region_rows(const solver::Slice& slice, const mesh::Grid& grid) {
+    const auto holding = solver::region_of_cells(grid, slice.regions);
+    const Eigen::ArrayXd area = mesh::cell_areas(grid);
+    std::string text;
+    for (std::size_t k = 0; k < slice.regions.size(); ++k) {
+        const auto& region = slice.regions[k];
+        double held_m2 = 0;
+        for (Eigen::Index cell = 0; cell < area.size(); ++cell)
+            if (holding[static_cast<std::size_t>(cell)] == static_cast<int>(k))
+                held_m2 += area(cell);
+        text += row(fmt::format("before in \"{}\"", region.name),
+                    fmt::format("relative density {:.4g} %, void ratio {:.4g}, over {:.4g} m2",
+                                slice.relative_density_pct(region.void_ratio), region.void_ratio, held_m2));
+    }
+    return text;
+}
+
 std::string pile_rows(const Case& run_case) {
     const auto& plan = run_case.plan;
     const double diameter = plan.piles.front().diameter_m;
@@ -69,9 +88,8 @@ std::string pile_rows(const Case& run_case) {
                            std::hypot(plan.strokes.seed_radius_m, diameter / 2)));
 }
 
-std::string grid_rows(const Case& run_case) {
+std::string grid_rows(const Case& run_case, const mesh::Grid& grid) {
     const auto& domain = run_case.domain;
-    const auto grid = mesh::make_grid(domain, centers_of(run_case), run_case.grid);
     const auto quality = mesh::grid_quality(grid);
     const auto estimate = estimate_run(run_case, grid);
     return row("domain", fmt::format("x {:.4g} .. {:.4g} m, y {:.4g} .. {:.4g} m{}", domain.low.x(),
@@ -107,7 +125,9 @@ std::string configuration_text(const Case& run_case) {
 }
 
 std::string derived_numbers_text(const Case& run_case) {
-    return ground_rows(run_case.slice) + pile_rows(run_case) + grid_rows(run_case);
+    const auto grid = mesh::make_grid(run_case.domain, centers_of(run_case), run_case.grid);
+    return ground_rows(run_case.slice) + region_rows(run_case.slice, grid) + pile_rows(run_case) +
+           grid_rows(run_case, grid);
 }
 
 std::vector<std::string> remarks(const Case& run_case) {

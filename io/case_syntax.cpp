@@ -113,7 +113,7 @@ void add_redefinition(FaultList& faults, std::string_view line, int number, cons
     const Place place = statement_place(line, number);
     if (!is_header(line))
         faults.add(place, fmt::format("repeated key \"{}\"", name), "Keep one of them.");
-    else if (name == case_dictionary().repeated || name == soil_test_dictionary().repeated)
+    else if (case_dictionary().repeats(name) || soil_test_dictionary().repeats(name))
         faults.add(place, fmt::format("[{0}] and [[{0}]] are mixed", name),
                    fmt::format("Write [[{0}]] above every {0}.", name));
     else

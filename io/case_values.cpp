@@ -28,6 +28,11 @@ CaseValues::CaseValues(FaultList& faults, const Dictionary& dictionary) : faults
     CaseReading(root, *this, dictionary).read();
 }
 
+int CaseValues::repeated_count(std::string_view table) const {
+    const auto found = repeated_count_.find(table);
+    return found == repeated_count_.end() ? 0 : found->second;
+}
+
 bool CaseValues::any_unsound(std::string_view table) const {
     return std::any_of(places_.begin(), places_.end(), [&](const auto& given) {
         return table_of(given.first) == table && !has(given.first);

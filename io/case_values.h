@@ -31,8 +31,8 @@ public:
     bool given(std::string_view path) const { return places_.contains(std::string(path)); }
     /// Whether the user wrote a value of this table that is faulty.
     bool any_unsound(std::string_view table) const;
-    /// How often the repeated table stands in the file: layers of a case, laboratory tests.
-    int repeated_count() const { return repeated_count_; }
+    /// How often a repeated table stands in the file: layers and regions of a case, laboratory tests.
+    int repeated_count(std::string_view table) const;
 
     /// \throws std::out_of_range, std::bad_variant_access  a mistake of the program: ask has() first
     double number(std::string_view path) const { return value<double>(path); }
@@ -90,7 +90,7 @@ private:
     std::map<std::string, Place, std::less<>> places_;  ///< of given values
     std::map<std::string, std::vector<Place>, std::less<>> element_places_;
     std::map<std::string, Place, std::less<>> headers_; ///< "ground", "layer[1]"
-    int repeated_count_ = 0;
+    std::map<std::string, int, std::less<>> repeated_count_;
 };
 
 } // namespace interpile::io

@@ -204,9 +204,9 @@ SoilTestFile parse_soil_tests(const std::string& text, const std::filesystem::pa
     } catch (const solver::InvalidParameter& invalid) {
         values.fault("soil.model", "has parameters that do not fit together", invalid.what());
     }
-    if (values.repeated_count() == 0)
+    if (values.repeated_count("test") == 0)
         faults.add({}, "there is no [[test]]", "The command help-soil-test lists the keys of one.");
-    for (int n = 1; n <= values.repeated_count(); ++n)
+    for (int n = 1; n <= values.repeated_count("test"); ++n)
         result.tests.push_back(TestReader(values, n, soil.get()).read(file.parent_path(), n));
     faults.throw_if_any();
     return result;

@@ -139,8 +139,8 @@ std::vector<KeyInfo> keys_of_a_test() {
 
 const Dictionary& soil_test_dictionary() {
     static const Dictionary dictionary = [] {
-        Dictionary made = {shared_with_cases(), "test", "Keys of a file of laboratory tests (TOML)",
-                           "help-soil-test"};
+        Dictionary made = {
+            shared_with_cases(), {"test"}, "Keys of a file of laboratory tests (TOML)", "help-soil-test"};
         const auto test = keys_of_a_test();
         made.keys.insert(made.keys.end(), test.begin(), test.end());
         return made;

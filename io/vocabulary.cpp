@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace interpile::io {
@@ -93,6 +94,23 @@ std::vector<KeyInfo> case_and_ground() {
         required("layer", "unit_weight_kN_m3", Number, {10, 25},
                  "total: moist above the water table, saturated below",
                  "no default; range of soils: common practice, no source"),
+
+        derived(
+            "region", "name", Text, "number of the region", {0, 0},
+            "ground looser or denser than the rest, each piece under its own [[region]]; where they overlap "
+            "the later one holds",
+            own),
+        conditional(
+            "region", "x_m", Interval, {-1e4, 1e4},
+            "rectangle: [low, high]; give x_m and y_m or center_m and radius_m; cells with their middle "
+            "inside belong to it"),
+        conditional("region", "y_m", Interval, {-1e4, 1e4}, "rectangle: [low, high]"),
+        conditional("region", "center_m", Point, {-1e4, 1e4}, "circle: its center"),
+        conditional("region", "radius_m", Number, {1e-3, 1e4}, "circle: its radius"),
+        conditional("region", "relative_density_pct", Number, {0, 100},
+                    "before treatment; give either this or void_ratio"),
+        conditional("region", "void_ratio", Number, {0.2, 3},
+                    "before treatment, between e_min and e_max; give either this or relative_density_pct"),
 
         word("soil", "model", "", soil_model_names(),
              "soil law of the slice; its parameters stand beside it in [soil]",
@@ -278,8 +296,13 @@ const std::vector<KeyInfo>& vocabulary() {
 }
 
 const Dictionary& case_dictionary() {
-    static const Dictionary dictionary = {vocabulary(), "layer", "Keys of a case file (TOML)", "help-case"};
+    static const Dictionary dictionary = {
+        vocabulary(), {"layer", "region"}, "Keys of a case file (TOML)", "help-case"};
     return dictionary;
+}
+
+bool Dictionary::repeats(std::string_view table) const {
+    return std::find(repeated.begin(), repeated.end(), table) != repeated.end();
 }
 
 std::vector<std::string> soil_model_names() {
@@ -309,7 +332,7 @@ std::vector<std::string> table_names(const Dictionary& dictionary) {
 }
 
 std::string header_of(std::string_view table, const Dictionary& dictionary) {
-    return table == dictionary.repeated ? fmt::format("[[{}]]", table) : fmt::format("[{}]", table);
+    return dictionary.repeats(table) ? fmt::format("[[{}]]", table) : fmt::format("[{}]", table);
 }
 
 } // namespace interpile::io

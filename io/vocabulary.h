@@ -47,9 +47,11 @@ const std::vector<KeyInfo>& vocabulary();
 /// The keys one kind of file may have.
 struct Dictionary {
     std::vector<KeyInfo> keys;
-    std::string_view repeated;     ///< the table that may stand several times: "layer" as [[layer]]
-    std::string_view title;        ///< of the help
-    std::string_view help_command; ///< that prints it
+    std::vector<std::string_view> repeated; ///< tables that may stand several times: "layer" as [[layer]]
+    std::string_view title;                 ///< of the help
+    std::string_view help_command;          ///< that prints it
+
+    bool repeats(std::string_view table) const;
 };
 const Dictionary& case_dictionary();
 const Dictionary& soil_test_dictionary();
