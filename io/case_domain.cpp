@@ -1,6 +1,7 @@
 // [domain] and [grid] of a case.
 
 #include "io/case_parts.h"
+#include "mesh/pattern_cell.h"
 
 #include <fmt/format.h>
 
@@ -83,6 +84,17 @@ mesh::Domain read_round(CaseValues& values) {
     else
         domain.side[mesh::West] = domain.side[mesh::South] = BoundaryKind::Symmetry;
     return domain;
+}
+
+mesh::Domain read_cell(CaseValues& values, const mesh::LayoutSettings& layout,
+                       const std::vector<PlacedPile>& piles) {
+    const std::string because = "where domain.shape is \"pattern-cell\", which follows from [layout]";
+    for (const auto* path : {"domain.x_m", "domain.y_m", "domain.margin_m", "domain.radius_m", "domain.rim"})
+        values.no_effect(path, because);
+    for (const auto& path : side_paths)
+        values.no_effect(path, "where domain.shape is \"pattern-cell\": all its sides are symmetry");
+    const bool sound = !piles.empty() && mesh::cell_obstacles(layout).empty();
+    return sound ? mesh::pattern_cell(layout) : mesh::Domain();
 }
 
 /// One straight side: what is wrong with a pile there, or empty.
@@ -171,9 +183,12 @@ std::pair<Vec2, Vec2> outermost(const std::vector<PlacedPile>& piles) {
     return {low, high};
 }
 
-mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& piles) {
+mesh::Domain read_domain(CaseValues& values, const mesh::LayoutSettings& layout,
+                         const std::vector<PlacedPile>& piles) {
     if (!values.has("domain.shape"))
         return {};
+    if (is_pattern_cell(values)) // its piles stand on symmetry lines or half a spacing inside
+        return read_cell(values, layout, piles);
     const mesh::Domain domain =
         values.text("domain.shape") == "round" ? read_round(values) : read_rectangle(values, piles);
     check_piles_inside(values, domain, piles);
@@ -193,7 +208,9 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
     grid.fine_cell_m =
         by_size ? values.number("grid.fine_cell_m") : diameter / values.number("grid.cells_per_diameter");
     grid.growth_ratio = values.number("grid.growth_ratio");
-    values.derive("grid.fine_margin_m", diameter);
+    values.derive("grid.fine_margin_m", is_pattern_cell(values) && domain.area_m2() > 0
+                                            ? (domain.high - domain.low).maxCoeff()
+                                            : diameter);
     if (!values.has("grid.fine_margin_m"))
         return grid;
     grid.fine_margin_m = values.number("grid.fine_margin_m");

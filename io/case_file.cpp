@@ -45,7 +45,8 @@ Case parse_case(const std::string& text, const std::filesystem::path& file) {
     read_heaving_region(values, piles, result.slice);
     result.order = read_order(values, piles.size());
     result.plan = read_plan(values, result, piles);
-    result.domain = read_domain(values, piles); // its default extent needs the seed radius of the plan
+    result.domain =
+        read_domain(values, result.layout, piles); // its default extent needs the seed radius of the plan
     result.grid = read_grid(values, result.domain, piles);
     result.plan.record = read_record(values, result.domain, result.grid, piles);
     if (values.has("target.relative_density_pct"))

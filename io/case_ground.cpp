@@ -117,6 +117,9 @@ solver::Slice read_slice(CaseValues& values) {
 void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& piles, solver::Slice& slice) {
     if (slice.vertical == solver::VerticalCondition::Fixed)
         values.no_effect("ground.heaving_margin_m", "where ground.vertical_condition is \"fixed\"");
+    if (is_pattern_cell(values))
+        values.no_effect("ground.heaving_margin_m",
+                         "where domain.shape is \"pattern-cell\": all of it heaves");
     if (piles.empty() || !values.has("ground.heaving_margin_m"))
         return;
     const double margin_m = values.number("ground.heaving_margin_m");

@@ -33,8 +33,9 @@ void read_pattern(CaseValues& values, mesh::LayoutSettings& layout) {
     layout.rows = values.count("layout.rows");
     layout.columns = values.count("layout.columns");
     const bool several = layout.rows * layout.columns > 1;
-    if (!values.given("layout.spacing_m") && several)
-        values.missing("layout.spacing_m", "more than one pile needs it");
+    if (!values.given("layout.spacing_m") && (several || is_pattern_cell(values)))
+        values.missing("layout.spacing_m",
+                       several ? "more than one pile needs it" : "a pattern-cell needs it");
     if (values.has("layout.spacing_m"))
         layout.spacing_m = values.number("layout.spacing_m");
     if (layout.pattern != mesh::Pattern::Rectangular) {
@@ -82,8 +83,9 @@ std::string slipped_spacing(double spacing, double diameter) {
 
 void refuse_overlap_of_pattern(CaseValues& values, const mesh::LayoutSettings& layout,
                                const Footprint& pile) {
-    const bool by_rows = layout.pattern == mesh::Pattern::Rectangular && layout.rows > 1 &&
-                         (layout.row_spacing_m < layout.spacing_m || layout.columns == 1);
+    const bool endless = layout.cell.has_value();
+    const bool by_rows = layout.pattern == mesh::Pattern::Rectangular && (layout.rows > 1 || endless) &&
+                         (layout.row_spacing_m < layout.spacing_m || (layout.columns == 1 && !endless));
     const std::string path = by_rows ? "layout.row_spacing_m" : "layout.spacing_m";
     values.fault(path, fmt::format("is less than {} = {}: piles would overlap", pile.name, pile.diameter_m),
                  fmt::format("Centers must be at least that far apart.{}",
@@ -106,6 +108,14 @@ void refuse_overlap_of_list(CaseValues& values, const std::vector<PlacedPile>& p
             values.faults().add(std::move(fault));
             break; // one message per pile
         }
+}
+
+/// Smallest distance between piles of a pattern, in a cell also to piles beyond its sides [m].
+double smallest_distance(const mesh::LayoutSettings& layout) {
+    if (!layout.cell)
+        return mesh::smallest_distance_m(mesh::pile_centers(layout));
+    return layout.pattern == mesh::Pattern::Rectangular ? std::min(layout.spacing_m, layout.row_spacing_m)
+                                                        : layout.spacing_m;
 }
 
 } // namespace
@@ -140,6 +150,7 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
         if (values.has("layout.angle_deg"))
             layout.angle_deg = values.number("layout.angle_deg");
     }
+    layout.cell = read_cell_part(values, layout);
     const std::size_t count =
         layout.pattern == mesh::Pattern::Listed
             ? layout.listed_m.size()
@@ -158,7 +169,7 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
     const Footprint footprint = footprint_of(values);
     if (layout.pattern == mesh::Pattern::Listed)
         refuse_overlap_of_list(values, piles, footprint);
-    else if (mesh::smallest_distance_m(mesh::pile_centers(layout)) < footprint.diameter_m * (1 - 1e-9))
+    else if (smallest_distance(layout) < footprint.diameter_m * (1 - 1e-9))
         refuse_overlap_of_pattern(values, layout, footprint);
     return layout;
 }

@@ -64,6 +64,14 @@ mesh::OrderSettings read_order(CaseValues& values, std::size_t piles) {
         values.text("layout.pattern") == "listed")
         values.fault("order.kind", "needs the rows of a pattern, the layout is listed",
                      "Use row-by-row (by number) or listed.");
+    const bool triangular_cell = is_pattern_cell(values) && values.has("layout.pattern") &&
+                                 values.text("layout.pattern") == "triangular";
+    if (triangular_cell && order.kind != mesh::OrderKind::RowByRow &&
+        order.kind != mesh::OrderKind::Together) {
+        values.fault("order.kind", "does not go with a triangular pattern-cell",
+                     "Its piles are two sets of rows: row-by-row (every second row first) or together.");
+        return order;
+    }
     if (order.kind != mesh::OrderKind::Listed)
         values.no_effect("order.sequence", fmt::format("where order.kind is \"{}\"", kind));
     else if (!values.given("order.sequence"))

@@ -5,6 +5,7 @@
 #include "io/case_file.h"
 #include "io/case_values.h"
 
+#include <optional>
 #include <utility>
 
 namespace interpile::io {
@@ -53,8 +54,16 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
 
 mesh::OrderSettings read_order(CaseValues& values, std::size_t piles);
 
+/// Whether the domain is a cell of the pattern of [layout].
+bool is_pattern_cell(const CaseValues& values);
+
+/// How much of it, if it is one; checks that the pattern has such a cell.
+std::optional<mesh::CellPart> read_cell_part(CaseValues& values, const mesh::LayoutSettings& layout);
+
 /// Also checks that the piles lie inside. An empty extent where it has faults.
-mesh::Domain read_domain(CaseValues& values, const std::vector<PlacedPile>& piles);
+/// \param piles  of the layout; empty if it has faults
+mesh::Domain read_domain(CaseValues& values, const mesh::LayoutSettings& layout,
+                         const std::vector<PlacedPile>& piles);
 
 /// Also checks that the number of cells is bearable.
 mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,

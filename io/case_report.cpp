@@ -37,6 +37,17 @@ std::string row(std::string_view label, const std::string& value) {
     return fmt::format("  {:<34} {}\n", label, value);
 }
 
+/// What the mirror images of a cell mean for the order of work.
+std::string cell_remark(const Case& run_case) {
+    const std::string cell = "The domain is a cell of an endless pattern, mirrored at its sides: ";
+    if (run_case.plan.order.size() == 1)
+        return cell + "all piles of the pattern are driven at the same time.";
+    if (run_case.layout.pattern == mesh::Pattern::Triangular)
+        return cell + "every second row of the pattern is driven first, all at the same time, then the rows "
+                      "between.";
+    return cell + "with a pile all its mirror images are driven at the same time.";
+}
+
 std::string ground_rows(const solver::Slice& slice) {
     return row("effective vertical stress", fmt::format("{:.4g} kPa", slice.vertical_stress_kPa)) +
            row("effective horizontal stress",
@@ -66,13 +77,21 @@ std::string region_rows(const solver::Slice& slice, const mesh::Grid& grid) {
 std::string pile_rows(const Case& run_case) {
     const auto& plan = run_case.plan;
     const double diameter = plan.piles.front().diameter_m;
-    std::string text = row("piles", std::to_string(plan.piles.size()));
+    double inside = 0; // parts of piles on sides of symmetry count as parts
+    for (const auto& pile : plan.piles)
+        inside += run_case.domain.inside_share(pile.center_m);
+    const bool cut = inside < static_cast<double>(plan.piles.size());
+    std::string text = row("piles", std::to_string(plan.piles.size()) +
+                                        (cut ? fmt::format(", their parts inside make {:.4g}", inside) : ""));
     const auto tributary = mesh::tributary_area_m2(run_case.layout);
     if (tributary && *tributary > 0) {
         const auto ratio = mesh::area_replacement_ratio(run_case.layout, diameter);
         text += row("tributary area", fmt::format("{:.4g} m2 per pile", *tributary));
         text += row("area replacement ratio", fmt::format("{:.4g}", *ratio));
     }
+    text += row("piles over area of the domain",
+                fmt::format("{:.4g}", mesh::area_replacement_ratio_in(run_case.domain, centers_of(run_case),
+                                                                      diameter)));
     if (plan.strokes.strokes == 0)
         text += row("growth of a pile", "one monotonic growth, no casing pass, no strokes");
     else
@@ -150,6 +169,8 @@ std::vector<std::string> remarks(const Case& run_case) {
         sentences.push_back(
             "The whole domain heaves as one body, ground far from the piles too, which understates heave "
             "between them; ground.heaving_margin_m limits it to the treated area.");
+    if (run_case.layout.cell)
+        sentences.push_back(cell_remark(run_case));
     sentences.push_back(
         "A horizontal slice knows no vertical shear, no rotation of the casing, no crushing of grains "
         "and no pore pressure: it is drained.");

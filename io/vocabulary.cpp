@@ -154,7 +154,8 @@ std::vector<KeyInfo> pile_and_layout() {
         word("layout", "pattern", "", {"square", "triangular", "rectangular", "listed"},
              "how the piles stand in plan", "no default"),
         conditional("layout", "spacing_m", Number, {1e-4, 20},
-                    "center to center within a row; needed for more than one pile of a pattern"),
+                    "center to center within a row; needed for more than one pile of a pattern and for a "
+                    "pattern-cell"),
         conditional("layout", "row_spacing_m", Number, {1e-4, 20}, "rectangular only: between rows"),
         conditional("layout", "rows", Count, {1, 200}, "number of rows along y; needed for a pattern"),
         conditional("layout", "columns", Count, {1, 200}, "piles in a row along x; needed for a pattern"),
@@ -166,9 +167,12 @@ std::vector<KeyInfo> pile_and_layout() {
         conditional("layout", "positions_file", Text, {0, 0},
                     "listed only: CSV file with the columns x_m,y_m, beside the case file"),
 
-        word("order", "kind", "row-by-row",
-             {"row-by-row", "alternating", "from-side", "from-middle", "together", "listed"}, "order of work",
-             practice),
+        word(
+            "order", "kind", "row-by-row",
+            {"row-by-row", "alternating", "from-side", "from-middle", "together", "listed"},
+            "order of work; a triangular pattern-cell knows together and row-by-row: every second row first, "
+            "then the rows between",
+            practice),
         {"order",
          "from",
          Word,
@@ -185,7 +189,10 @@ std::vector<KeyInfo> pile_and_layout() {
 
 std::vector<KeyInfo> domain_and_numerics() {
     return {
-        word("domain", "shape", "rectangle", {"rectangle", "round"}, "outline of the computed ground in plan",
+        word("domain", "shape", "rectangle", {"rectangle", "round", "pattern-cell"},
+             "outline of the computed ground in plan; pattern-cell: between lines of symmetry of the endless "
+             "pattern of [layout], half a spacing around square or rectangular piles; triangular (rows = 1, "
+             "columns = 1): s by s sqrt(3), one pile in the middle and a quarter pile in every corner",
              own),
         conditional("domain", "x_m", Interval, {-1e4, 1e4},
                     "rectangle: [low, high]; give x_m and y_m or margin_m"),
@@ -195,7 +202,9 @@ std::vector<KeyInfo> domain_and_numerics() {
                 "own measurement: a rigid side at 100 a0 errs by 3 % in pressure"),
         conditional("domain", "radius_m", Number, {1e-3, 1e4}, "round: radius about the origin"),
         word("domain", "part", "whole", {"whole", "quarter"},
-             "round: the whole disc, or its quarter x, y >= 0 between two symmetry lines", own),
+             "round, and pattern-cell of one pile: the whole, or the quarter x, y >= its middle between "
+             "lines of symmetry",
+             own),
         word("domain", "west", "rigid-smooth", side_kinds, "rectangle: what holds the side of low x",
              side_source),
         word("domain", "east", "rigid-smooth", side_kinds, "rectangle: what holds the side of high x",
@@ -212,7 +221,7 @@ std::vector<KeyInfo> domain_and_numerics() {
                  "own choice: 10 to 12 keep averages within a few percent"),
         conditional("grid", "fine_cell_m", Number, {1e-5, 100},
                     "cell edge in the treated area, instead of cells_per_diameter"),
-        derived("grid", "fine_margin_m", Number, "1 pile diameter", {1e-4, 1000},
+        derived("grid", "fine_margin_m", Number, "1 pile diameter; the whole of a pattern-cell", {1e-4, 1000},
                 "fine cells reach this far beyond the outermost pile centers", own),
         standard("grid", "growth_ratio", Number, "1.2", {1, 1.5},
                  "each cell outside is larger than its inner neighbor by this ratio",
