@@ -149,6 +149,10 @@ solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice
             return choice;
         choice.values.push_back(values.number(path));
     }
+    if (slice.e_min < slice.e_max) { // else a fault of its own
+        choice.e_max = slice.e_max;
+        choice.e_min = slice.e_min;
+    }
     try {
         const auto soil = solver::make_soil_model(choice);
         if (!std::isfinite(slice.vertical_stress_kPa))

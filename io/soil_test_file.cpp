@@ -192,11 +192,16 @@ SoilTestFile parse_soil_tests(const std::string& text, const std::filesystem::pa
     values.derive("case.title", file.stem().string());
     if (values.has("case.title"))
         result.title = values.text("case.title");
-    if (values.has("ground.e_max") && values.has("ground.e_min") &&
-        values.number("ground.e_min") >= values.number("ground.e_max"))
-        values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
-                     "leaves no range of density: e_min is not below e_max");
     result.soil = read_soil_constants(values);
+    if (values.has("ground.e_max") && values.has("ground.e_min")) {
+        const double e_max = values.number("ground.e_max"), e_min = values.number("ground.e_min");
+        if (e_min < e_max) {
+            result.soil.e_max = e_max;
+            result.soil.e_min = e_min;
+        } else
+            values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
+                         "leaves no range of density: e_min is not below e_max");
+    }
     std::unique_ptr<solver::SoilModel> soil;
     try {
         if (result.soil.values.size() == soil_keys(result.soil.name).size() && values.has("soil.model"))

@@ -1,5 +1,6 @@
 #include "solver/soil_parameters.h"
 
+#include "solver/soil_models/bolton_sand.h"
 #include "solver/soil_models/elastic.h"
 #include "solver/soil_models/mohr_coulomb.h"
 #include "solver/soil_models/two_surface_sand.h"
@@ -30,6 +31,8 @@ constexpr ParameterInfo poisson_ratio = {"poisson_ratio",
                                          "drained sand 0.2 .. 0.35 (common practice, no source); near 0.5 "
                                          "only for undrained checks, which are slow"};
 
+constexpr std::string_view bolton =
+    "quartz sand, from memory of Bolton (1986), Geotechnique 36(1), 65-78; range: own choice";
 constexpr std::string_view toyoura =
     "Toyoura sand, from memory of Dafalias & Manzari (2004); range: own choice";
 
@@ -66,6 +69,20 @@ MohrCoulombParameters mohr_coulomb_parameters(const std::vector<double>& v) {
     if (p.tension_strength_kPa > apex)
         throw InvalidParameter("tension_strength_kPa is larger than cohesion x cot(friction angle) = " +
                                std::to_string(apex));
+    return p;
+}
+
+BoltonSandParameters bolton_sand_parameters(const SoilModelChoice& choice) {
+    if (!(choice.e_min < choice.e_max))
+        throw InvalidParameter("e_min is not below e_max");
+    const auto& v = choice.values;
+    BoltonSandParameters p;
+    p.shear_modulus_kPa = v[0];
+    p.stiffness_exponent = v[1];
+    p.poisson_ratio = v[2];
+    p.strength = {v[3], v[4], v[5], v[6], choice.e_max, choice.e_min};
+    p.compaction_factor = v[7];
+    p.compaction_threshold = v[8] / 100;
     return p;
 }
 
@@ -108,6 +125,24 @@ const std::vector<SoilModelInfo>& soil_model_table() {
            "φ' - 30 deg, not below 0 (common practice, no source)"},
           {"cohesion_kPa", "c'", 0, 0, 1e4, "cohesion", "clean sand has none"},
           {"tension_strength_kPa", "T", 0, 0, 1e4, "largest tension, at most c' cot φ'", "sand has none"}}},
+        {"bolton-sand",
+         "friction and dilation that follow density and stress; cycles of shear strain compact it",
+         {{"shear_modulus_kPa", "G_100", required, 10, 1e6, "shear modulus at a mean stress of 100 kPa",
+           shear_modulus.source},
+          {"stiffness_exponent", "n", 0.5, 0, 1, "G = G_100 (p'/100 kPa)^n",
+           "from memory of Hardin & Richart (1963), J. Soil Mech. Found. Div. ASCE 89(SM1)"},
+          poisson_ratio,
+          {"critical_friction_angle_deg", "φ_crit", 33, 25, 42, "friction angle at constant volume", bolton},
+          {"crushing_constant", "Q", 10, 5, 12, "strength of the grains: I_R = I_D (Q - ln p') - R", bolton},
+          {"dilatancy_offset", "R", 1, 0, 2, "I_R = I_D (Q - ln p') - R", bolton},
+          {"least_index_stress_kPa", "p'_R", 150, 1, 500, "p' below it counts as this in I_R",
+           "from memory of Bolton's reply (1987), Geotechnique 37(2); range: own choice"},
+          {"compaction_factor", "f_C", 1, 0, 10,
+           "on C1 = 7600 D_r^-2.5, the compaction by cycles; 0: none, densities are then no prediction",
+           "1: from memory of Byrne (1991); tests of Martin, Finn & Seed (1975) give 1.4 at D_r 45 %; range: "
+           "own choice"},
+          {"compaction_threshold_pct", "γ_t", 0.005, 0, 0.1, "shear strain amplitude that does not compact",
+           "from memory of Byrne (1991); range: own choice"}}},
         {"two-surface-sand",
          "critical-state sand whose strength and dilatancy follow its density and that cycles densify; so "
          "far in "
@@ -152,6 +187,8 @@ std::unique_ptr<SoilModel> make_soil_model(const SoilModelChoice& choice) {
         return std::make_unique<Elastic>(choice.values[0], choice.values[1]);
     if (choice.name == "tresca")
         return std::make_unique<MohrCoulomb>("tresca", tresca_parameters(choice.values));
+    if (choice.name == "bolton-sand")
+        return std::make_unique<BoltonSand>(bolton_sand_parameters(choice));
     if (choice.name == "two-surface-sand")
         return std::make_unique<TwoSurfaceSand>(two_surface_constants(choice.values));
     return std::make_unique<MohrCoulomb>("mohr-coulomb", mohr_coulomb_parameters(choice.values));

@@ -36,6 +36,7 @@ const std::vector<SoilModelInfo>& soil_model_table();
 struct SoilModelChoice {
     std::string name = "mohr-coulomb";
     std::vector<double> values;
+    double e_max = 0.977, e_min = 0.597; ///< of the ground, for laws that follow its relative density
 };
 
 /// \throws InvalidParameter naming every value out of its range, or an unknown model
