@@ -1,6 +1,7 @@
 #include "postprocess/contours.h"
 
 #include "postprocess/outline.h"
+#include "postprocess/smoothing.h"
 
 #include <vtkBandedPolyDataContourFilter.h>
 #include <vtkCellArray.h>
@@ -19,16 +20,6 @@ namespace interpile::postprocess {
 
 namespace {
 
-Eigen::ArrayXd node_averages(const mesh::Grid& grid, const Eigen::ArrayXd& cell_value) {
-    Eigen::ArrayXd sum = Eigen::ArrayXd::Zero(grid.node_count()), count = sum;
-    for (int cell = 0; cell < grid.cell_count(); ++cell)
-        for (int node : grid.cell_nodes(cell)) {
-            sum[node] += cell_value[cell];
-            count[node] += 1;
-        }
-    return sum / count;
-}
-
 /// Four triangles per cell around its middle: a linear field over triangles has no ambiguous saddle. The middle takes
 /// the mean of its corners, not the cell's own value: a pattern that alternates from cell to cell, the noise of one
 /// stress point per cell, averages out at the corners and would come back through the middles.
@@ -36,7 +27,9 @@ vtkNew<vtkPolyData> triangles(const mesh::Grid& grid, const Eigen::ArrayXd& cell
     // Threads would give another order of lines in every run.
     vtk::detail::smp::vtkSMPToolsAPI::GetInstance().SetBackend("Sequential");
     const int nodes = grid.node_count();
-    const Eigen::ArrayXd node_value = node_averages(grid, cell_value);
+    const std::vector<bool> all(grid.cell_count(), true);
+    const Eigen::ArrayXd node_value = node_averages(grid, cell_value, all);
+    const Eigen::ArrayXd middle_value = means_of_nodes(grid, node_value, all);
     vtkNew<vtkPoints> points;
     points->SetDataTypeToDouble();
     vtkNew<vtkDoubleArray> values;
@@ -48,13 +41,10 @@ vtkNew<vtkPolyData> triangles(const mesh::Grid& grid, const Eigen::ArrayXd& cell
     for (int cell = 0; cell < grid.cell_count(); ++cell) {
         const auto corner = grid.cell_nodes(cell);
         mesh::Vec2 middle(0, 0);
-        double value = 0;
-        for (int node : corner) {
+        for (int node : corner)
             middle += 0.25 * grid.node_m.col(node);
-            value += 0.25 * node_value[node];
-        }
         points->InsertNextPoint(middle.x(), middle.y(), 0);
-        values->InsertNextValue(value);
+        values->InsertNextValue(middle_value[cell]);
         for (int k = 0; k < 4; ++k)
             cells->InsertNextCell({corner[k], corner[(k + 1) % 4], nodes + cell});
     }

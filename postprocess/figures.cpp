@@ -1,8 +1,11 @@
 #include "postprocess/figures.h"
 
 #include "postprocess/canvas.h"
+#include "postprocess/figures/density_distribution.h"
+#include "postprocess/figures/half_strokes.h"
 #include "postprocess/figures/plan_contour.h"
 #include "postprocess/figures/pressure_history.h"
+#include "postprocess/figures/pressure_loops.h"
 
 #include <fmt/format.h>
 
@@ -12,17 +15,37 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr const char* history_name = "pressure_history";
-
-std::vector<std::string> usual_figures(const io::ResultsHistory& history) {
+std::vector<std::string> usual_figures(const FigureData& data) {
     std::vector<std::string> names = {"relative_density_pct", "lateral_stress_ratio", "lateral_stress_kPa",
                                       "displacement_m"};
-    if (history.pile.size() > 0)
-        names.emplace_back(history_name);
+    if (data.history.pile.size() > 0)
+        names.insert(names.end(), {"pressure_history", "pressure_loops"});
+    if (data.half_strokes.pile.size() > 0)
+        names.emplace_back("half_strokes");
+    if (!data.header.treated.empty())
+        names.emplace_back("density_distribution");
     return names;
 }
 
+Drawing drawing_of(const std::string& name, const FigureData& data, const FigureSettings& settings) {
+    if (name == "pressure_history")
+        return pressure_history(data.header, data.history);
+    if (name == "pressure_loops")
+        return pressure_loops(data.header, data.history, settings.pile);
+    if (name == "half_strokes")
+        return half_stroke_curves(data.header, data.before, data.half_strokes);
+    if (name == "density_distribution")
+        return density_distribution(data.header, data.before, data.stage);
+    return plan_contour(data.header, data.stage, name, settings.margin_m);
+}
+
 } // namespace
+
+const std::vector<std::string>& other_figures() {
+    static const std::vector<std::string> names = {"pressure_history", "pressure_loops", "half_strokes",
+                                                   "density_distribution"};
+    return names;
+}
 
 std::vector<std::filesystem::path> draw_figures(const io::ResultsReader& results,
                                                 const std::filesystem::path& folder,
@@ -32,18 +55,16 @@ std::vector<std::filesystem::path> draw_figures(const io::ResultsReader& results
     if (index < 0 || index >= count)
         throw std::out_of_range(
             fmt::format("stage {} is not in the results; they have 0 .. {}", index, count - 1));
-    return draw_figures(results.header(), results.stage(index), results.history(), folder, settings);
+    return draw_figures(
+        {results.header(), results.stage(0), results.stage(index), results.history(), results.half_strokes()},
+        folder, settings);
 }
 
-std::vector<std::filesystem::path> draw_figures(const io::ResultsHeader& header,
-                                                const io::ResultsStage& stage,
-                                                const io::ResultsHistory& history,
-                                                const std::filesystem::path& folder,
+std::vector<std::filesystem::path> draw_figures(const FigureData& data, const std::filesystem::path& folder,
                                                 const FigureSettings& settings) {
     std::vector<std::filesystem::path> files;
-    for (const auto& name : settings.fields.empty() ? usual_figures(history) : settings.fields) {
-        const Drawing drawing = name == history_name ? pressure_history(header, history)
-                                                     : plan_contour(header, stage, name, settings.margin_m);
+    for (const auto& name : settings.fields.empty() ? usual_figures(data) : settings.fields) {
+        const Drawing drawing = drawing_of(name, data, settings);
         for (const auto format : settings.formats) {
             files.push_back(folder / (name + file_ending(format)));
             save(drawing, files.back(), format);

@@ -1,9 +1,8 @@
 #pragma once
-// What of a stage is ground, what is pile, and which part is treated.
+// What of a stage is ground and what is pile.
 
 #include "io/results_reader.h"
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,23 +25,10 @@ bool is_begun(const io::ResultsHeader& header, const io::ResultsStage& stage, in
 /// Piles that have at least half of their planned area; a pile at which the run stopped is not finished.
 int piles_finished(const io::ResultsHeader& header, const io::ResultsStage& stage);
 
+/// "before the first pile", "after pile 3 of 9", "stopped in pile 4, 3 of 9 finished".
+std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage);
+
 /// Smallest distance between planned centers; for one pile four diameters [m].
 double typical_spacing_m(const io::ResultsHeader& header);
-
-/// Weighted by cell area, cells without pile material only.
-struct GroundSummary {
-    double mean = 0, least = 0, most = 0;
-};
-
-/// Of the ground between the piles: cells whose middle lies in the convex hull of the pile centers, mirrored
-/// at symmetry sides. Empty if the centers span no area.
-std::optional<GroundSummary> between_piles(const io::ResultsHeader& header, const io::ResultsStage& stage,
-                                           const std::string& field);
-
-/// Area of each cell [m2].
-Eigen::ArrayXd cell_areas(const mesh::Grid& grid);
-
-/// Middle of each cell, the mean of its corners [m].
-Eigen::Matrix2Xd cell_middles(const mesh::Grid& grid);
 
 } // namespace interpile::postprocess

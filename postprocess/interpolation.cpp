@@ -1,6 +1,6 @@
 #include "postprocess/interpolation.h"
 
-#include "postprocess/ground.h"
+#include "mesh/ground_area.h"
 
 #include <Eigen/LU>
 

@@ -13,6 +13,14 @@ inline constexpr Color ink{0.10, 0.10, 0.12};
 inline constexpr Color soft_ink{0.38, 0.38, 0.40};
 inline constexpr Color warning_ink{0.62, 0.10, 0.08};
 
+/// Stand under figures where they hold.
+inline constexpr const char* no_prediction = "This soil model does not densify under repeated strokes: D_r "
+                                             "shows the effect of monotonic expansion only and is "
+                                             "not a prediction.";
+inline constexpr const char* not_a_result = "NOT CONVERGED: saved for inspection, not a result.";
+
+constexpr std::size_t note_characters = 118; ///< that surely fit into a line of a note
+
 struct PageText {
     std::string title;
     Label subtitle;

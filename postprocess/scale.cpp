@@ -1,5 +1,7 @@
 #include "postprocess/scale.h"
 
+#include "postprocess/area_distribution.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -31,17 +33,6 @@ std::vector<double> multiples(double step, double first, double last) {
     return value;
 }
 
-/// Value below which the given share of the weight lies.
-double percentile(const std::vector<std::pair<double, double>>& sorted, double share) {
-    double total = 0, sum = 0;
-    for (const auto& [value, weight] : sorted)
-        total += weight;
-    for (const auto& [value, weight] : sorted)
-        if ((sum += weight) >= share * total)
-            return value;
-    return sorted.back().first;
-}
-
 } // namespace
 
 Ticks round_ticks(double low, double high, int most) {
@@ -58,15 +49,10 @@ int BandScale::band(double value) const {
 }
 
 BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight) {
-    std::vector<std::pair<double, double>> sorted;
-    for (Eigen::Index i = 0; i < values.size(); ++i)
-        if (std::isfinite(values[i]) && weight[i] > 0)
-            sorted.emplace_back(values[i], weight[i]);
-    if (sorted.empty())
+    const AreaDistribution distribution(values, weight);
+    if (distribution.empty())
         throw std::invalid_argument("no ground with finite values to draw");
-    std::sort(sorted.begin(), sorted.end());
-
-    double low = percentile(sorted, 0.01), high = percentile(sorted, 0.99);
+    double low = distribution.quantile(0.01), high = distribution.quantile(0.99);
     // A uniform field (the slice before the first pile) still gets a scale, on which it is one color.
     const double size = std::max(std::abs(low), std::abs(high));
     if (const double least_range = size > 1e-12 ? 1e-3 * size : 1e-3; high - low < least_range) {

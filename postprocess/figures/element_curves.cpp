@@ -1,6 +1,7 @@
 #include "postprocess/figures/element_curves.h"
 
 #include "postprocess/axes.h"
+#include "postprocess/curve_pens.h"
 #include "postprocess/page.h"
 
 #include <algorithm>
@@ -15,18 +16,6 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double panel_height_pt = 150, panel_gap_pt = 12, legend_line_pt = 11;
-
-/// Colors that differ in lightness too, so that curves can be told apart in gray; then dashes.
-constexpr std::array<Color, 6> palette = {Color{0.10, 0.28, 0.52}, Color{0.80, 0.40, 0.05},
-                                          Color{0.05, 0.50, 0.40}, Color{0.62, 0.10, 0.30},
-                                          Color{0.45, 0.45, 0.48}, Color{0.35, 0.60, 0.85}};
-
-Pen pen_of(std::size_t curve) {
-    Pen pen{0.9, palette[curve % palette.size()]};
-    if (curve >= palette.size())
-        pen.dash_pt = {3, 1.5};
-    return pen;
-}
 
 struct Panel {
     Label x_title, y_title;
@@ -120,10 +109,10 @@ void draw_panel(Canvas& canvas, const ElementFigure& figure, const Panel& panel,
             for (const auto& point : figure.curves[c].computed)
                 if (const Vec2 v = panel.of(point); v.allFinite())
                     line.push_back(v);
-            canvas.stroke(axes.line_to_page(line), pen_of(c));
+            canvas.stroke(axes.line_to_page(line), curve_pen(c));
             for (const auto& point : figure.curves[c].measured)
                 if (const Vec2 v = panel.of(point); v.allFinite())
-                    canvas.stroke_circle(axes.to_page(v), 1.8, {0.7, pen_of(c).color});
+                    canvas.stroke_circle(axes.to_page(v), 1.8, {0.7, curve_pen(c).color});
         }
     });
     draw_axes(canvas, axes, panel.x_title, panel.y_title);
@@ -139,7 +128,7 @@ std::vector<LegendEntry> legend_of(const ElementFigure& figure) {
     std::vector<LegendEntry> entries;
     bool measured = false;
     for (std::size_t c = 0; c < figure.curves.size(); ++c) {
-        entries.push_back({plain(figure.curves[c].name), pen_of(c)});
+        entries.push_back({plain(figure.curves[c].name), curve_pen(c)});
         measured = measured || !figure.curves[c].measured.empty();
     }
     if (!figure.critical_line.empty())

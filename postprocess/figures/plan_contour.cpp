@@ -1,5 +1,6 @@
 #include "postprocess/figures/plan_contour.h"
 
+#include "mesh/ground_area.h"
 #include "postprocess/axes.h"
 #include "postprocess/color_bar.h"
 #include "postprocess/color_map.h"
@@ -7,13 +8,17 @@
 #include "postprocess/contours.h"
 #include "postprocess/figures/movement_arrows.h"
 #include "postprocess/ground.h"
+#include "postprocess/ground_summary.h"
 #include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
+#include "postprocess/smoothing.h"
+#include "postprocess/weakest_mark.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 
 namespace interpile::postprocess {
 
@@ -35,6 +40,7 @@ struct Content {
     std::vector<Ring> lines;
     Label bar_title;
     std::vector<Arrow> arrows;
+    std::optional<WeakestMark> weakest;
 };
 
 struct View {
@@ -56,20 +62,58 @@ bool is_stepwise(const std::string& field) {
     return field == "yield_state" || field == "major_direction_deg";
 }
 
+/// Values in the visible ground and the areas they stand for.
+struct Shown {
+    std::vector<double> value, area_m2;
+
+    void add_if_visible(const View& view, const Vec2& at, double v, double area) {
+        if ((at.array() < view.low.array()).any() || (at.array() > view.high.array()).any())
+            return;
+        value.push_back(v);
+        area_m2.push_back(area);
+    }
+};
+
+/// Of a field that is drawn cell by cell.
+Shown shown_cells(const mesh::Grid& grid, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
+                  const View& view) {
+    const auto middle = mesh::cell_middles(grid);
+    const auto area = mesh::cell_areas(grid);
+    Shown shown;
+    for (int cell = 0; cell < grid.cell_count(); ++cell)
+        if (ground[cell])
+            shown.add_if_visible(view, middle.col(cell), value[cell], area[cell]);
+    return shown;
+}
+
+/// Of a smoothed field: at the nodes with ground all around, so that the ends of the scale are those of the picture.
+Shown shown_nodes(const mesh::Grid& grid, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
+                  const View& view) {
+    const auto at_nodes = node_averages(grid, value, ground);
+    const auto cell_area = mesh::cell_areas(grid);
+    Eigen::ArrayXd area = Eigen::ArrayXd::Zero(grid.node_count());
+    std::vector<bool> beside_pile(grid.node_count(), false);
+    for (int cell = 0; cell < grid.cell_count(); ++cell)
+        for (int node : grid.cell_nodes(cell)) {
+            area[node] += cell_area[cell] / 4;
+            beside_pile[node] = beside_pile[node] || !ground[cell];
+        }
+    Shown shown;
+    for (int node = 0; node < grid.node_count(); ++node)
+        if (!beside_pile[node])
+            shown.add_if_visible(view, grid.node_m.col(node), at_nodes[node], area[node]);
+    return shown;
+}
+
 BandScale scale_of(const std::string& field, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
                    const mesh::Grid& grid, const View& view) {
-    const auto middle = cell_middles(grid);
-    const auto area = cell_areas(grid);
-    std::vector<double> shown, weight;
-    for (int cell = 0; cell < grid.cell_count(); ++cell) {
-        const Vec2 at = middle.col(cell);
-        if (ground[cell] && (at.array() >= view.low.array()).all() &&
-            (at.array() <= view.high.array()).all()) {
-            shown.push_back(value[cell]);
-            weight.push_back(area[cell]);
-        }
-    }
-    const Eigen::Map<Eigen::ArrayXd> values(shown.data(), static_cast<Eigen::Index>(shown.size()));
+    Shown shown;
+    if (!is_stepwise(field))
+        shown = shown_nodes(grid, value, ground, view);
+    if (shown.value.empty()) // also a grid so coarse that no node is clear of piles
+        shown = shown_cells(grid, value, ground, view);
+    const Eigen::Map<Eigen::ArrayXd> values(shown.value.data(),
+                                            static_cast<Eigen::Index>(shown.value.size()));
     if (field == "yield_state") {
         auto scale = fixed_scale({-0.5, 0.5, 1.5, 2.5}, 1, values);
         scale.name = {"0", "1", "2"};
@@ -77,21 +121,43 @@ BandScale scale_of(const std::string& field, const Eigen::ArrayXd& value, const 
     }
     if (field == "major_direction_deg")
         return fixed_scale({-90, -60, -30, 0, 30, 60, 90}, 0, values);
-    return band_scale(values, Eigen::Map<Eigen::ArrayXd>(weight.data(), values.size()));
-}
-
-std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage) {
-    const auto piles = header.pile_diameter_m.size();
-    const int finished = piles_finished(header, stage);
-    if (!stage.converged)
-        return fmt::format("stopped in pile {}, {} of {} finished", stage.pile + 1, finished, piles);
-    return stage.stage == 0 ? "before the first pile" : fmt::format("after pile {} of {}", finished, piles);
+    return band_scale(values, Eigen::Map<Eigen::ArrayXd>(shown.area_m2.data(), values.size()));
 }
 
 Label with_unit(const mesh::FieldInfo& info) {
     const auto unit = info.unit == "-" ? "\u2013" : info.unit;
     const auto letters = symbol(info.symbol);
     return letters.empty() ? plain(fmt::format("({})", unit)) : letters + plain(fmt::format(" ({})", unit));
+}
+
+/// Numbers of the ground between the piles, and the place where it is least dense.
+void add_ground_notes(Content& content, const mesh::FieldInfo& info) {
+    const auto field = std::string(info.name);
+    const auto ground = between_piles(content.header, content.stage, field);
+    if (!ground || ground->is_uniform())
+        return;
+    const auto value = [&](double v) {
+        return rounded(v) + (info.unit == "-" ? "" : fmt::format(" {}", info.unit));
+    };
+    auto& notes = content.text.notes;
+    notes.push_back(
+        plain(fmt::format("Ground between the piles, pile material left out: mean {}; as drawn least {} at "
+                          "({}, {}) m, most {}.",
+                          value(ground->mean), value(ground->least), number(ground->least_at_m.x(), 2),
+                          number(ground->least_at_m.y(), 2), value(ground->most))));
+    std::string shares, values;
+    for (const double share : told_shares) {
+        shares += fmt::format("{}{:.0f}", shares.empty() ? "" : ", ", 100 * share);
+        values += (values.empty() ? "" : ", ") + value(ground->distribution.quantile(share));
+    }
+    notes.push_back(plain(fmt::format("{} % of its area have less than {}.", shares, values)));
+    const auto& target = content.header.target_relative_density_pct;
+    if (field != "relative_density_pct")
+        return;
+    content.weakest = WeakestMark{ground->least_at_m, plain("weakest " + value(ground->least))};
+    if (target)
+        notes.push_back(plain(fmt::format("{:.1f} % of its area are below the target of {:.4g} %.",
+                                          100 * ground->distribution.share_below(*target), *target)));
 }
 
 void add_notes(Content& content, const mesh::FieldInfo& info) {
@@ -102,25 +168,16 @@ void add_notes(Content& content, const mesh::FieldInfo& info) {
                     plain(fmt::format(" \u2013 {}, {:.4g} m below ground",
                                       stage_in_words(content.header, content.stage), content.header.depth_m));
     const auto field = std::string(info.name);
-    if (const auto ground = between_piles(content.header, content.stage, field);
-        ground && !is_stepwise(field)) {
-        const auto value = [&](double v) {
-            return rounded(v) + (info.unit == "-" ? "" : fmt::format(" {}", info.unit));
-        };
-        text.notes.push_back(
-            plain(fmt::format("Ground between the piles, pile material left out: mean {}, least {}, most {}.",
-                              value(ground->mean), value(ground->least), value(ground->most))));
-    }
+    if (!is_stepwise(field))
+        add_ground_notes(content, info);
     if (!info.sign.empty() && field != "relative_density_pct")
         text.notes.push_back(plain(fmt::format("Sign: {}.", info.sign)));
     if (field == "major_direction_deg")
         text.notes.push_back(plain("The ends of the scale meet: \u221290 and 90 are the same direction."));
     if (content.header.monotonic_density && field == "relative_density_pct")
-        text.warnings.emplace_back(
-            "This soil model does not densify under repeated strokes: D_r shows the effect of "
-            "monotonic expansion only and is not a prediction.");
+        text.warnings.emplace_back(no_prediction);
     if (!content.stage.converged)
-        text.warnings.emplace_back("NOT CONVERGED: saved for inspection, not a result.");
+        text.warnings.emplace_back(not_a_result);
 }
 
 void draw(Canvas& canvas, const Content& content) {
@@ -138,6 +195,8 @@ void draw(Canvas& canvas, const Content& content) {
         for (const auto& arrow : content.arrows)
             draw_arrow(canvas, arrow);
         draw_piles(canvas, axes, content.header, content.stage);
+        if (content.weakest)
+            draw_weakest_mark(canvas, axes, content.header, content.stage, *content.weakest);
     });
     draw_axes(canvas, axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
     canvas.clipped(axes.upper_left_pt - Vec2(1, 1), axes.lower_right_pt() + Vec2(1, 1),
@@ -160,7 +219,7 @@ Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& st
                      double margin_m) {
     const auto& info = mesh::field_info(field);
     const auto content =
-        std::make_shared<Content>(Content{header, stage, page_text(header), {}, {}, {}, {}, {}, {}});
+        std::make_shared<Content>(Content{header, stage, page_text(header), {}, {}, {}, {}, {}, {}, {}});
     const auto grid = current_grid(header, stage);
     const auto ground = ground_cells(stage);
     const auto value = continued_under_piles(grid, field_values(stage, field), ground);

@@ -1,6 +1,7 @@
 #include "postprocess/figures/pressure_history.h"
 
 #include "postprocess/axes.h"
+#include "postprocess/figures/pressure_loops.h"
 #include "postprocess/page.h"
 
 #include <fmt/format.h>
@@ -17,19 +18,20 @@ namespace {
 constexpr int most_plots = 6;
 constexpr double plot_height_pt = 92, plot_title_pt = 14;
 
-/// Course of one pile: disc area [m2], wall pressure [kPa].
+/// Course of one pile: injected area [m2], wall pressure [kPa].
 struct Course {
     int pile = 0, place = 0;
     std::vector<Vec2> points;
 };
 
-std::vector<Course> courses(const io::ResultsHistory& history) {
+std::vector<Course> courses(const io::ResultsHeader& header, const io::ResultsHistory& history) {
     std::map<int, Course> by_place;
     for (Eigen::Index k = 0; k < history.pile.size(); ++k) {
         auto& course = by_place[history.place_in_order[k]];
         course.pile = history.pile[k];
         course.place = history.place_in_order[k];
-        course.points.emplace_back(history.disc_area_m2[k], history.wall_pressure_kPa[k]);
+        course.points.emplace_back(injected_area_m2(header, history.disc_area_m2[k]),
+                                   history.wall_pressure_kPa[k]);
     }
     std::vector<Course> all;
     for (auto& [place, course] : by_place)
@@ -70,7 +72,7 @@ void draw(Canvas& canvas, const Content& content) {
         canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
             canvas.stroke(axes.line_to_page(course.points), {0.8, {0.10, 0.28, 0.52}});
         });
-        draw_axes(canvas, axes, plain("disc area (m\u00b2)"), plain("wall pressure (kPa)"));
+        draw_axes(canvas, axes, plain("injected area (m\u00b2)"), plain("wall pressure (kPa)"));
     }
     const double rows = static_cast<double>((content.courses.size() + columns - 1) / columns);
     draw_foot(canvas, content.text, head_height_pt(content.text) + cell_height * rows);
@@ -83,7 +85,7 @@ Drawing pressure_history(const io::ResultsHeader& header, const io::ResultsHisto
         throw std::invalid_argument(
             "the results have no increments yet, so that there is no pressure to draw");
     const auto content = std::make_shared<Content>();
-    const auto all = courses(history);
+    const auto all = courses(header, history);
     content->courses = evenly_chosen(all);
     content->text = page_text(header);
     content->text.subtitle = plain(

@@ -1,4 +1,5 @@
 #include "invented_result.h"
+#include "mesh/ground_area.h"
 #include "postprocess/continuation.h"
 #include "postprocess/contours.h"
 #include "postprocess/ground.h"
@@ -26,7 +27,7 @@ mesh::Grid bent_grid(int cells) {
 }
 
 Eigen::ArrayXd at_middles(const mesh::Grid& grid, double (*f)(double x, double y)) {
-    const auto middle = cell_middles(grid);
+    const auto middle = mesh::cell_middles(grid);
     Eigen::ArrayXd value(grid.cell_count());
     for (int cell = 0; cell < grid.cell_count(); ++cell)
         value[cell] = f(middle(0, cell), middle(1, cell));

@@ -32,7 +32,7 @@ Vec2 push(const Vec2& from_center, double a0) {
 
 void add_history(InventedResult& result) {
     std::vector<double> area, pressure;
-    std::vector<int> pile;
+    std::vector<int> pile, strokes, phases;
     for (Eigen::Index p = 0; p < result.header.pile_diameter_m.size(); ++p) {
         const double full = std::numbers::pi * std::pow(result.header.pile_diameter_m[p], 2) / 4;
         for (int stroke = 0; stroke < 15; ++stroke)
@@ -43,6 +43,8 @@ void add_history(InventedResult& result) {
                 pressure.push_back(30 +
                                    (350 + 12.0 * p) * (1 - std::exp(-6 * share)) * (0.7 + 0.3 * at / full));
                 pile.push_back(static_cast<int>(p));
+                strokes.push_back(stroke);
+                phases.push_back(stroke == 0 ? 0 : k == 0 ? 1 : 2);
             }
     }
     auto& history = result.history;
@@ -50,6 +52,8 @@ void add_history(InventedResult& result) {
     history.wall_pressure_kPa = Eigen::Map<Eigen::ArrayXd>(pressure.data(), pressure.size());
     history.pile = Eigen::Map<Eigen::ArrayXi>(pile.data(), pile.size());
     history.place_in_order = history.pile + 1;
+    history.stroke = Eigen::Map<Eigen::ArrayXi>(strokes.data(), strokes.size());
+    history.phase = Eigen::Map<Eigen::ArrayXi>(phases.data(), phases.size());
 }
 
 } // namespace
@@ -69,10 +73,19 @@ InventedResult invented_result(const std::vector<Vec2>& centers, double diameter
     header.pile_diameter_m = Eigen::ArrayXd::Constant(piles, diameter_m);
     header.seed_radius_m = diameter_m / 2 / std::sqrt(3.0);
     header.depth_m = 6;
+    header.initial_relative_density_pct = 35;
+    header.initial_lateral_stress_ratio = 0.5;
     for (int pile = 0; pile < piles; ++pile) {
         header.pile_center_m.col(pile) = centers[pile];
         header.order.push_back(pile);
     }
+    mesh::Domain domain;
+    domain.low = low;
+    domain.high = high;
+    domain.side.fill(mesh::BoundaryKind::ConstantStress);
+    header.treated = mesh::treated_area(centers, domain, diameter_m);
+    header.points = mesh::usual_points(centers, domain, diameter_m);
+    header.sampling_radius_m = 2 * cell_m;
 
     auto& stage = result.stage;
     stage.stage = piles;
@@ -123,6 +136,39 @@ InventedResult invented_result(const std::vector<Vec2>& centers, double diameter
         stage.node_m.col(n) += 0.02 * moved(header.grid.node_m.col(n));
     add_history(result);
     return result;
+}
+
+io::ResultsHalfStrokes invented_half_strokes(const io::ResultsHeader& header) {
+    constexpr int per_pile = 5;
+    const auto piles = header.pile_diameter_m.size(), rows = per_pile * piles;
+    const auto points = static_cast<Eigen::Index>(header.points.size());
+    io::ResultsHalfStrokes record;
+    for (auto* column : {&record.pile, &record.place_in_order, &record.stroke, &record.phase})
+        column->resize(rows);
+    for (auto* column : {&record.injected_area_m2, &record.disc_pressure_kPa, &record.wall_pressure_kPa,
+                         &record.heave_strain, &record.relative_density_pct, &record.lateral_stress_ratio,
+                         &record.total_injected_m2, &record.densified_m3_m, &record.efficiency})
+        column->setZero(rows);
+    record.point_density_pct.resize(points, rows);
+    record.point_stress_ratio.resize(points, rows);
+    for (Eigen::Index row = 0; row < rows; ++row) {
+        const auto step = static_cast<int>(row % per_pile);
+        const double done = static_cast<double>(row + 1) / static_cast<double>(rows);
+        const bool withdrawn = step % 2 == 1;
+        record.pile[row] = static_cast<int>(row / per_pile);
+        record.place_in_order[row] = record.pile[row] + 1;
+        record.stroke[row] = (step + 1) / 2;
+        record.phase[row] = step == 0 ? 0 : withdrawn ? 1 : 2;
+        record.relative_density_pct[row] = 35 + 30 * std::sqrt(done) - (withdrawn ? 0.6 : 0);
+        record.lateral_stress_ratio[row] = 0.5 + std::sqrt(done) - (withdrawn ? 0.2 : 0);
+        for (Eigen::Index k = 0; k < points; ++k) {
+            record.point_density_pct(k, row) =
+                record.relative_density_pct[row] - 2.0 - static_cast<double>(k);
+            record.point_stress_ratio(k, row) =
+                record.lateral_stress_ratio[row] + 0.1 * static_cast<double>(k);
+        }
+    }
+    return record;
 }
 
 InventedResult invented_three_by_three(double cell_m) {

@@ -18,6 +18,10 @@ struct InventedResult {
 InventedResult invented_result(const std::vector<mesh::Vec2>& centers, double diameter_m,
                                const mesh::Vec2& low, const mesh::Vec2& high, double cell_m);
 
+/// Casing pass and two strokes of every pile, one after another: density and stress ratio rise, withdrawals take some of
+/// it back; a little more at each further point.
+io::ResultsHalfStrokes invented_half_strokes(const io::ResultsHeader& header);
+
 /// 3 x 3 piles of 0.70 m at 1.70 m.
 InventedResult invented_three_by_three(double cell_m = 0.17);
 
