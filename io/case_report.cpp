@@ -107,6 +107,19 @@ std::string pile_rows(const Case& run_case) {
                            std::hypot(plan.strokes.seed_radius_m, diameter / 2)));
 }
 
+std::string record_rows(const Case& run_case) {
+    const auto& record = run_case.plan.record;
+    std::string text;
+    if (run_case.target_relative_density_pct)
+        text +=
+            row("target relative density", fmt::format("{:.4g} %", *run_case.target_relative_density_pct));
+    for (const auto& point : record.points)
+        text += row("watched: " + point.name,
+                    fmt::format("({:.4g}, {:.4g}) m, mean within {:.3g} m", point.at_m.x(), point.at_m.y(),
+                                record.sampling_radius_m));
+    return text;
+}
+
 std::string grid_rows(const Case& run_case, const mesh::Grid& grid) {
     const auto& domain = run_case.domain;
     const auto quality = mesh::grid_quality(grid);
@@ -146,7 +159,7 @@ std::string configuration_text(const Case& run_case) {
 std::string derived_numbers_text(const Case& run_case) {
     const auto grid = mesh::make_grid(run_case.domain, centers_of(run_case), run_case.grid);
     return ground_rows(run_case.slice) + region_rows(run_case.slice, grid) + pile_rows(run_case) +
-           grid_rows(run_case, grid);
+           record_rows(run_case) + grid_rows(run_case, grid);
 }
 
 std::vector<std::string> remarks(const Case& run_case) {

@@ -41,6 +41,7 @@ struct FiguresOptions {
     std::vector<std::string> fields;
     std::vector<std::string> formats; ///< "pdf", "svg", "png"; empty: all
     std::optional<int> stage;         ///< none: the last
+    std::optional<int> pile;          ///< from 1, of pressure_loops; none: the last one driven
 };
 /// Draw the figures of a result.
 io::ExitCode figures(const FiguresOptions& options);
@@ -57,11 +58,13 @@ struct SampleOptions {
     std::string line;            ///< "x1,y1,x2,y2"; empty: none
     int points = 101;            ///< along the line
     std::vector<std::string> at; ///< "x,y" each
+    bool half_strokes = false;   ///< instead: the record of half strokes
+    bool ground = false;         ///< instead: the ground between the piles at every stage
     std::vector<std::string> fields;
     std::optional<int> stage; ///< none: the last
     fs::path output;          ///< empty: standard output
 };
-/// Values along a line or at points as CSV.
+/// Values along a line or at points, the record of half strokes or the ground between the piles, as CSV.
 io::ExitCode sample(const SampleOptions& options);
 
 struct SoilTestOptions {

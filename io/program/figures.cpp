@@ -22,7 +22,7 @@ postprocess::FigureFormat format_of(const std::string& word) {
 
 io::ExitCode figures(const FiguresOptions& options) {
     postprocess::FigureSettings settings;
-    require_fields(options.fields, {"pressure_history"});
+    require_fields(options.fields, postprocess::other_figures());
     settings.fields = options.fields;
     if (!options.formats.empty())
         settings.formats.clear();
@@ -30,6 +30,13 @@ io::ExitCode figures(const FiguresOptions& options) {
         settings.formats.push_back(format_of(word));
     const io::ResultsReader results(options.result);
     settings.stage = chosen_stage(results, options.stage);
+    if (options.pile) {
+        const auto piles = results.header().pile_diameter_m.size();
+        if (*options.pile < 1 || *options.pile > piles)
+            throw UsageError(
+                fmt::format("--pile {}: the result has the piles 1 .. {}.", *options.pile, piles));
+        settings.pile = *options.pile - 1;
+    }
     warn_unfinished(results);
     report_files(
         postprocess::draw_figures(results, folder_for(options.folder, options.result, "_figures"), settings));

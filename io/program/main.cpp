@@ -60,10 +60,13 @@ void declare_result_commands(CLI::App& app, Options& options) {
     figures->add_option("RESULT", options.figures.result, "results file")->required();
     figures->add_option("-o,--output", options.figures.folder,
                         "folder; default RESULT_figures in the working folder");
-    figures->add_option("--field", options.figures.fields, "names of fields; default: the usual ones")
+    figures
+        ->add_option("--field", options.figures.fields, "names of fields or figures; default: the usual ones")
         ->delimiter(',');
     figures->add_option("--format", options.figures.formats, "pdf,svg,png; default: all")->delimiter(',');
     figures->add_option("--stage", options.figures.stage, "0: before the first pile; default: the last");
+    figures->add_option("--pile", options.figures.pile,
+                        "pile of pressure_loops, from 1; default: the last driven");
     figures->callback([&] { options.chosen = [&] { return program::figures(options.figures); }; });
 
     auto* vtk = app.add_subcommand("export", "Write a result as .vtu and .pvd for other visualizers");
@@ -72,11 +75,16 @@ void declare_result_commands(CLI::App& app, Options& options) {
                     "folder; default RESULT_vtk in the working folder");
     vtk->callback([&] { options.chosen = [&] { return program::export_result(options.export_result); }; });
 
-    auto* sample = app.add_subcommand("sample", "Values along a line or at points as CSV");
+    auto* sample =
+        app.add_subcommand("sample", "Values along a line, at points, by half strokes or by stages as CSV");
     sample->add_option("RESULT", options.sample.result, "results file")->required();
     sample->add_option("--line", options.sample.line, "x1,y1,x2,y2 in meters, without blanks");
     sample->add_option("--points", options.sample.points, "points along the line; default 101");
     sample->add_option("--at", options.sample.at, "points x,y in meters, each without blanks");
+    sample->add_flag("--half-strokes", options.sample.half_strokes,
+                     "the record of every half stroke and of the observation points");
+    sample->add_flag("--ground", options.sample.ground,
+                     "the ground between the piles at every stage: mean, weakest point, shares of the area");
     sample->add_option("--field", options.sample.fields, "names of fields; default: all")->delimiter(',');
     sample->add_option("--stage", options.sample.stage, "0: before the first pile; default: the last");
     sample->add_option("-o,--output", options.sample.output, "CSV file; default: standard output");

@@ -61,6 +61,14 @@ fs::path folder_for(const fs::path& given, const fs::path& result, const std::st
     return given.empty() ? fs::path(result.stem().string() + suffix) : given;
 }
 
+std::vector<postprocess::StageGround> ground_at_stages(const io::ResultsReader& results) {
+    std::vector<postprocess::StageGround> stages;
+    for (int index = 0, count = results.stage_count(); index < count; ++index)
+        if (auto ground = postprocess::ground_at(results.header(), results.stage(index)))
+            stages.push_back(std::move(*ground));
+    return stages;
+}
+
 void report_files(const std::vector<fs::path>& files) {
     for (const auto& file : files)
         fmt::print("{}\n", file.string());

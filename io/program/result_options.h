@@ -3,6 +3,7 @@
 
 #include "io/program/commands.h"
 #include "io/results_reader.h"
+#include "postprocess/ground_summary.h"
 
 namespace interpile::program {
 
@@ -19,6 +20,9 @@ std::vector<double> numbers_of(const std::string& text, std::size_t count, const
 
 /// A folder for what is made from a result: RESULT_SUFFIX in the working folder, unless one is given.
 fs::path folder_for(const fs::path& given, const fs::path& result, const std::string& suffix);
+
+/// The ground between the piles at every complete stage; empty where the layout has no treated area.
+std::vector<postprocess::StageGround> ground_at_stages(const io::ResultsReader& results);
 
 /// Tell where files were written, and on standard error that a result is unfinished or not converged.
 void report_files(const std::vector<fs::path>& files);

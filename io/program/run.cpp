@@ -1,6 +1,6 @@
 #include "io/case_report.h"
 #include "io/observers.h"
-#include "io/program/commands.h"
+#include "io/program/result_options.h"
 #include "io/program/stage_observers.h"
 #include "io/program/stop_signals.h"
 #include "io/progress.h"
@@ -58,8 +58,22 @@ Outcome drive(const io::Case& run_case, const mesh::Grid& grid, const solver::So
     return outcome;
 }
 
+/// Drive and write; the file is closed when this returns.
+Outcome record(const io::Case& run_case, const mesh::Grid& grid, const solver::SoilModel& soil,
+               const fs::path& output, bool overwrite) {
+    io::ResultsWriter writer(output, run_case, grid, soil.densifies_by_cycles(), overwrite);
+    const Outcome outcome = drive(run_case, grid, soil, writer);
+    if (outcome.report.outcome == solver::Outcome::Finished)
+        writer.finish();
+    return outcome;
+}
+
 void print_end(const io::Case& run_case, const Outcome& outcome, const fs::path& output) {
     fmt::print("\n{}\n", outcome.balance);
+    const io::ResultsReader results(output);
+    if (const auto ground = postprocess::ground_table(results.header(), ground_at_stages(results));
+        !ground.empty())
+        fmt::print("{}\n", ground);
     fmt::print("{} increments, {} iterations, {} factorizations\n", outcome.report.increments,
                outcome.report.iterations, outcome.report.factorizations);
     for (const auto& sentence : io::remarks(run_case))
@@ -82,10 +96,7 @@ io::ExitCode run(const RunOptions& options) {
         centers.push_back(pile.center_m);
     const auto grid = mesh::make_grid(run_case.domain, centers, run_case.grid);
     const auto soil = solver::make_soil_model(run_case.soil);
-    io::ResultsWriter writer(output, run_case, grid, soil->densifies_by_cycles(), options.overwrite);
-    const Outcome outcome = drive(run_case, grid, *soil, writer);
-    if (outcome.report.outcome == solver::Outcome::Finished)
-        writer.finish();
+    const Outcome outcome = record(run_case, grid, *soil, output, options.overwrite);
     print_end(run_case, outcome, output);
     switch (outcome.report.outcome) {
     case solver::Outcome::NotConverged:

@@ -1,6 +1,7 @@
 #include "postprocess/sample.h"
 
 #include "io/program/result_options.h"
+#include "postprocess/record_table.h"
 #include "postprocess/replace_file.h"
 
 #include <fmt/format.h>
@@ -14,9 +15,17 @@ namespace interpile::program {
 namespace {
 
 std::string table_of(const SampleOptions& options, const io::ResultsReader& results) {
+    std::ostringstream csv;
+    if (options.half_strokes) {
+        postprocess::write_half_strokes(results.header(), results.half_strokes(), csv);
+        return csv.str();
+    }
+    if (options.ground) {
+        postprocess::write_ground(results.header(), ground_at_stages(results), csv);
+        return csv.str();
+    }
     const auto stage = results.stage(chosen_stage(results, options.stage));
     const auto& grid = results.header().grid;
-    std::ostringstream csv;
     if (!options.line.empty()) {
         const auto ends = numbers_of(options.line, 4, "--line");
         postprocess::sample_line(stage, grid, {{ends[0], ends[1]}, {ends[2], ends[3]}, options.points},
@@ -35,8 +44,10 @@ std::string table_of(const SampleOptions& options, const io::ResultsReader& resu
 } // namespace
 
 io::ExitCode sample(const SampleOptions& options) {
-    if (options.line.empty() == options.at.empty())
-        throw UsageError("sample: give either --line x1,y1,x2,y2 or --at x,y.");
+    if (!options.line.empty() + !options.at.empty() + options.half_strokes + options.ground != 1)
+        throw UsageError("sample: give one of --line x1,y1,x2,y2, --at x,y, --half-strokes and --ground.");
+    if ((options.half_strokes || options.ground) && (!options.fields.empty() || options.stage))
+        throw UsageError("sample: --field and --stage have no effect with --half-strokes and --ground.");
     if (options.points < 2)
         throw UsageError(fmt::format("--points {}: a line needs at least 2.", options.points));
     require_fields(options.fields);

@@ -49,8 +49,9 @@ TEST_CASE("slips on the command line end with exit code 2 and one clear line") {
     refused({"check"}, "CASE is required");
     refused({"run", "a.toml", "--overwrit"}, "unknown option \"--overwrit\"; nearest: \"--overwrite\"");
     refused({"check", "a.toml", "b.toml"}, "unexpected argument \"b.toml\"");
-    refused({"sample", "a.h5"}, "--line x1,y1,x2,y2 or --at x,y");
-    refused({"sample", "a.h5", "--at", "1,1", "--line", "0,0,1,1"}, "--line x1,y1,x2,y2 or --at x,y");
+    refused({"sample", "a.h5"}, "--line x1,y1,x2,y2, --at x,y, --half-strokes");
+    refused({"sample", "a.h5", "--at", "1,1", "--line", "0,0,1,1"},
+            "--line x1,y1,x2,y2, --at x,y, --half-strokes");
     refused({"sample", "a.h5", "--line", "0,0,1,1", "--points", "1"}, "--points 1");
     refused({"sample", "a.h5", "--line", "0,0,1,1", "--points", "many"}, "--points");
     refused({"sample", "a.h5", "--at", "1,1", "--field", "void_ration"}, "nearest: \"void_ratio\"");

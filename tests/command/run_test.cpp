@@ -19,6 +19,9 @@ namespace {
 std::string small_case() {
     auto text = changed(sound_case, "rows = 2", "rows = 1");
     text = changed(text, "sequence = [1, 4, 2, 3]", "sequence = [2, 1]");
+    text = changed(text, "[output]",
+                   "[record]\npoints_m = [[3, 0]]\npoint_names = [\"B1\"]\n"
+                   "[target]\nrelative_density_pct = 75\n[output]");
     text = changed(text, "every_pile = false", "every_pile = true");
     return changed(text, "tolerance = 2e-3",
                    "tolerance = 5e-3\nincrements_per_pile = 12\nincrements_per_half_stroke = 4");
@@ -32,8 +35,9 @@ TEST_CASE("run, figures, export and sample, end to end") {
     const auto run = folder.run(interpile_program, {"run", "two.toml"});
     INFO(run.err);
     REQUIRE(run.exit_code == 0);
-    for (const char* part : {"Configuration in force", "Volume balance", "not a prediction",
-                             "licensed practice", "Result: two.h5"})
+    for (const char* part :
+         {"Configuration in force", "Volume balance", "Relative density (*) of the ground between", "K there",
+          "mid-span", "below target", "not a prediction", "licensed practice", "Result: two.h5"})
         CHECK_THAT(run.out, Catch::Contains(part));
     CHECK_THAT(run.err, Catch::Contains("pile 2 of 2"));
     CHECK(folder.files() == std::vector<std::string>{"two.h5", "two.toml"});
@@ -53,6 +57,17 @@ TEST_CASE("run, figures, export and sample, end to end") {
     CHECK(stage.exit_code == 2);
     CHECK_THAT(stage.err, Catch::Contains("--stage 3") && Catch::Contains("0 .. 2"));
 
+    const auto loops = folder.run(interpile_program, {"figures", "two.h5", "--field",
+                                                      "pressure_loops,half_strokes,density_distribution",
+                                                      "--format", "svg", "--pile", "1", "-o", "record"});
+    INFO(loops.err);
+    CHECK(loops.exit_code == 0);
+    CHECK(loops.out ==
+          "record/pressure_loops.svg\nrecord/half_strokes.svg\nrecord/density_distribution.svg\n");
+    const auto no_pile = folder.run(interpile_program, {"figures", "two.h5", "--pile", "3"});
+    CHECK(no_pile.exit_code == 2);
+    CHECK_THAT(no_pile.err, Catch::Contains("--pile 3") && Catch::Contains("1 .. 2"));
+
     CHECK(folder.run(interpile_program, {"export", "two.h5", "-o", "vtk"}).exit_code == 0);
     CHECK(content_of(folder.path() / "vtk/two.pvd").size() > 100);
 
@@ -68,6 +83,27 @@ TEST_CASE("run, figures, export and sample, end to end") {
     CHECK(folder.run(interpile_program, {"sample", "two.h5", "--at", "1"}).exit_code == 2);
 }
 
+TEST_CASE("the record of half strokes and of the ground between the piles as CSV") {
+    const WorkingFolder folder;
+    folder.write("two.toml", changed(small_case(), "every_pile = true", "every_pile = false"));
+    REQUIRE(folder.run(interpile_program, {"run", "two.toml"}).exit_code == 0);
+    const auto half_strokes = folder.run(interpile_program, {"sample", "two.h5", "--half-strokes"});
+    CHECK(half_strokes.exit_code == 0);
+    // Two piles, each with a casing pass and two strokes of two halves; also between the recorded stages.
+    CHECK(std::count(half_strokes.out.begin(), half_strokes.out.end(), '\n') == 1 + 2 * 5);
+    CHECK_THAT(half_strokes.out, Catch::StartsWith("pile,place_in_order,stroke,phase,injected_area_m2,"));
+    CHECK_THAT(half_strokes.out, Catch::Contains("relative_density_pct at B1,lateral_stress_ratio at B1\n"));
+    CHECK_THAT(half_strokes.out, Catch::Contains("\n2,1,0,casing pass,0.12566") &&
+                                     Catch::Contains("\n1,2,2,re-driving,0.3848"));
+    const auto ground = folder.run(interpile_program, {"sample", "two.h5", "--ground", "-o", "ground.csv"});
+    CHECK(ground.exit_code == 0);
+    CHECK_THAT(content_of(folder.path() / "ground.csv"), Catch::StartsWith("stage,pile,converged,mean_"));
+    CHECK(folder.run(interpile_program, {"sample", "two.h5", "--ground", "--half-strokes"}).exit_code == 2);
+    const auto useless = folder.run(interpile_program, {"sample", "two.h5", "--ground", "--stage", "1"});
+    CHECK(useless.exit_code == 2);
+    CHECK_THAT(useless.err, Catch::Contains("--stage have no effect"));
+}
+
 TEST_CASE("an interrupted run keeps what was complete and exits with 130") {
     const WorkingFolder folder;
     // Far more work than a second allows.
@@ -81,6 +117,7 @@ TEST_CASE("an interrupted run keeps what was complete and exits with 130") {
         folder.run(interpile_program, {"sample", "long.h5", "--at", "1,1", "--field", "void_ratio"});
     CHECK(sample.exit_code == 0);
     CHECK_THAT(sample.err, Catch::Contains("not finished"));
+    CHECK_THAT(run.out, Catch::Contains("K there")); // the ground as far as it is recorded
 }
 
 TEST_CASE("a run that does not converge says where, keeps the state and exits with 1") {

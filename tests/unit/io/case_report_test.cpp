@@ -42,6 +42,9 @@ TEST_CASE("derived numbers by hand") {
     CHECK_THAT(text, Catch::Contains("0.1332"));           // pi 0.49/4 / 2.89
     CHECK_THAT(text, Catch::Contains("0.3848 m2 per pile"));
     CHECK_THAT(text, Catch::Contains("casing pass, then 2 strokes"));
+    CHECK_THAT(text,
+               Catch::Matches("[^]*watched: centroid +\\(0\\.85, 0\\.85\\) m, mean within 0\\.17 m\n[^]*"));
+    CHECK_THAT(text, !Catch::Contains("target relative density"));
     CHECK_THAT(text, Catch::Contains("not a prediction"));
     CHECK_THAT(text, Catch::Contains("licensed practice"));
 }
