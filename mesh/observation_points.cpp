@@ -13,6 +13,7 @@ namespace interpile::mesh {
 namespace {
 
 constexpr std::size_t most_considered = 24; // piles around the middle: two rings and more of any pattern
+constexpr double same_m = 1e-9;             // places are told this closely
 constexpr double same = 1e-6;               // relative to distances between piles
 // A gap wider than this times the nearest spacing around it is open ground, not a place between piles (own choice).
 constexpr double widest_gap = 2;
@@ -103,7 +104,7 @@ void add_nearest(std::vector<ObservationPoint>& points, const std::string& name,
         if (distance > least - 1e-6 || domain.inside_share(place) == 0)
             continue;
         least = distance;
-        point.at_m = place;
+        point.at_m = (place / same_m).array().round() * same_m + 0.0; // no -0 and no 1e-17 in tables
     }
     if (std::isfinite(least))
         points.push_back(point);

@@ -20,7 +20,7 @@ std::vector<std::string> usual_figures(const FigureData& data) {
                                       "displacement_m"};
     if (data.history.pile.size() > 0)
         names.insert(names.end(), {"pressure_history", "pressure_loops"});
-    if (data.half_strokes.pile.size() > 0)
+    if (data.half_strokes.pile.size() > 0 && !(data.header.treated.empty() && data.header.points.empty()))
         names.emplace_back("half_strokes");
     if (!data.header.treated.empty())
         names.emplace_back("density_distribution");

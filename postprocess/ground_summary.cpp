@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -53,25 +54,21 @@ std::optional<Judged> judge(const io::ResultsHeader& header, const io::ResultsSt
     const auto nodes = judged_nodes(header, grid, ground);
     if (area.sum() <= 0 || nodes.empty())
         return {};
+    Eigen::ArrayXd area_of_node = Eigen::ArrayXd::Zero(grid.node_count());
+    for (int cell = 0; cell < grid.cell_count(); ++cell)
+        for (int node : grid.cell_nodes(cell))
+            area_of_node[node] += area[cell] / 4;
+
     const auto at_nodes = node_averages(grid, value, ground);
-    Judged judged{{area.sum(),
-                   mesh::area_mean(area, value),
-                   at_nodes[nodes[0]],
-                   at_nodes[nodes[0]],
-                   {},
-                   AreaDistribution(means_of_nodes(grid, at_nodes, ground), area)},
-                  nodes[0]};
-    if (field == "lateral_stress_ratio")
-        judged.summary.mean = mesh::lateral_stress_ratio(area, field_values(stage, "lateral_stress_kPa"),
-                                                         field_values(stage, "vertical_stress_kPa"));
-    for (int node : nodes) {
-        if (at_nodes[node] < judged.summary.least)
-            judged.weakest_node = node;
-        judged.summary.least = std::min(judged.summary.least, at_nodes[node]);
-        judged.summary.most = std::max(judged.summary.most, at_nodes[node]);
-    }
-    judged.summary.least_at_m = grid.node_m.col(judged.weakest_node);
-    return judged;
+    const auto weaker = [&](int a, int b) { return at_nodes[a] < at_nodes[b]; };
+    const auto [weakest, strongest] = std::minmax_element(nodes.begin(), nodes.end(), weaker);
+    const double mean = field == "lateral_stress_ratio"
+                            ? mesh::lateral_stress_ratio(area, field_values(stage, "lateral_stress_kPa"),
+                                                         field_values(stage, "vertical_stress_kPa"))
+                            : mesh::area_mean(area, value);
+    return Judged{{area.sum(), mean, at_nodes[*weakest], at_nodes[*strongest], grid.node_m.col(*weakest),
+                   AreaDistribution(at_nodes(nodes), area_of_node(nodes))},
+                  *weakest};
 }
 
 } // namespace

@@ -18,8 +18,8 @@ constexpr std::array<double, 5> told_shares = {0.05, 0.25, 0.50, 0.75, 0.95};
 
 /// One field over the treated area, pile material left out, weighted by area. The mean is that of the cells, as in the
 /// record of half strokes (of the lateral stress ratio: mean horizontal over mean vertical stress). The others are those
-/// of the smoothed field, as the contours show it: the extreme of a single cell depends on the grid where flow
-/// localizes. Least and most lie at nodes away from pile material.
+/// of the smoothed field, as the contours show it, at the nodes away from pile material: the extreme of a single cell
+/// depends on the grid where flow localizes.
 struct GroundSummary {
     double area_m2 = 0;
     double mean = 0, least = 0, most = 0;

@@ -9,7 +9,7 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double arm_pt = 3.4, distance_pt = 5.5, text_pt = 6.5;
+constexpr double arm_pt = 3.4, distance_pt = 6, text_pt = 6.5;
 
 struct Box {
     Vec2 low, high; ///< [pt]

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <stdexcept>
+
 namespace interpile::program {
 
 namespace {
@@ -38,8 +40,12 @@ io::ExitCode figures(const FiguresOptions& options) {
         settings.pile = *options.pile - 1;
     }
     warn_unfinished(results);
-    report_files(
-        postprocess::draw_figures(results, folder_for(options.folder, options.result, "_figures"), settings));
+    try {
+        report_files(postprocess::draw_figures(
+            results, folder_for(options.folder, options.result, "_figures"), settings));
+    } catch (const std::invalid_argument& nothing_to_draw) {
+        throw UsageError(fmt::format("figures: {}.", nothing_to_draw.what()));
+    }
     return io::Done;
 }
 

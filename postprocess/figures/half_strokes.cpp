@@ -225,6 +225,8 @@ Drawing half_stroke_curves(const io::ResultsHeader& header, const io::ResultsSta
         content->loaded.push_back(record.phase[row] != withdrawal);
     add_curves(content->panels, header, before, record, rows);
     auto& [density, stress] = content->panels;
+    if (density.curves.empty())
+        throw std::invalid_argument("the layout has neither treated ground nor observation points to draw");
     density.title = plain("relative density ") + symbol("D_r") + plain(" (%)");
     density.target = header.target_relative_density_pct;
     stress.title = plain("lateral stress ratio ") + symbol("K") + plain(" (\u2013)");

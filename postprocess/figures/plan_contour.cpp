@@ -195,12 +195,12 @@ void draw(Canvas& canvas, const Content& content) {
         for (const auto& arrow : content.arrows)
             draw_arrow(canvas, arrow);
         draw_piles(canvas, axes, content.header, content.stage);
-        if (content.weakest)
-            draw_weakest_mark(canvas, axes, content.header, content.stage, *content.weakest);
     });
     draw_axes(canvas, axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
     canvas.clipped(axes.upper_left_pt - Vec2(1, 1), axes.lower_right_pt() + Vec2(1, 1),
                    [&] { draw_domain_sides(canvas, axes, content.header, content.stage); });
+    if (content.weakest) // may lie on the border
+        draw_weakest_mark(canvas, axes, content.header, content.stage, *content.weakest);
     if (!content.stage.converged)
         draw_not_converged(canvas, axes.upper_left_pt, axes.size_pt);
 

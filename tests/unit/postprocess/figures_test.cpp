@@ -155,6 +155,7 @@ TEST_CASE("the distribution of density tells before, after and the share below t
         CHECK(has(text, part));
     const auto one = invented_result({{0, 0}}, 0.7, {-4, -4}, {4, 4}, 0.4);
     CHECK_THROWS_AS(drawn_text(one, "density_distribution"), std::invalid_argument);
+    CHECK_THROWS_AS(drawn_text(one, "half_strokes"), std::invalid_argument);
 }
 
 TEST_CASE("pressure loops are those of one pile") {
