@@ -36,7 +36,8 @@ struct PileDisc {
     }
 };
 
-/// Seed a disc in the grid as it lies now. The shares are exact areas of the circle in straight-sided cells.
+/// Seed a disc in the grid as it lies now. The shares are areas in straight-sided cells of a circle whose edge is spread
+/// over about two cells; their sum is the area of the sharp circle.
 /// \throws std::invalid_argument if less than 99.9 % of the planned part of the disc lies on the grid
 PileDisc seed_disc(const mesh::Grid& grid, const mesh::Domain& domain, int pile, const mesh::Vec2& center,
                    double radius_m);

@@ -58,6 +58,10 @@ private:
     double product_ = 0, square_ = 0;
 };
 
+// First-order error of the area credited to a disc in elastic ground (DEVELOPERS.md), 2 % on the finest grids. It was 1 %
+// with a sharp edge; the edge is spread over two cells for sand, where this error does not exist.
+constexpr double credited_area = 0.025;
+
 /// Nodes between two radii against a radial solution, over A/(2 pi r).
 Misfit radial_misfit(const CaseRun& run, double (*exact)(double)) {
     Misfit misfit;
@@ -80,7 +84,7 @@ void check_radial(const std::string& name, double (*exact)(double)) {
     }
     INFO(whole.table(name + ": |u - Lame| over A/(2 pi r)"));
     INFO(shape.table(name + ": the same against its own strength"));
-    CHECK(whole.finest() < 0.01);
+    CHECK(whole.finest() < credited_area);
     CHECK(whole.order() > 0.8);
     CHECK(shape.finest() < 0.004);
     CHECK(shape.order() > 1.4);
@@ -136,7 +140,7 @@ TEST_CASE("Lame's thick cylinder: radial stress") {
         error.add(h, worst / (2 * G * C * (1 / 0.04 - 1))); // over the wall pressure
     }
     INFO(error.table("disc-rim-constant-stress: radial stress of rings over the wall pressure, Lame"));
-    CHECK(error.finest() < 0.01);
+    CHECK(error.finest() < credited_area);
 }
 
 // bm1d: derived, series against image sum 3e-15. A source of strength A_s spreads -A_s/(Lx Ly) everywhere, also over its
@@ -166,7 +170,7 @@ TEST_CASE("a source of area in a smooth rigid box") {
         }
         INFO(whole.table(std::string(name) + ": |u - exact| over A/(2 pi 0.3 m)"));
         INFO(shape.table(std::string(name) + ": the same against its own strength"));
-        CHECK(whole.finest() < 0.01);
+        CHECK(whole.finest() < credited_area);
         CHECK(whole.order() > 0.8);
         CHECK(shape.finest() < 0.004);
         CHECK(shape.order() > 1.4);
@@ -206,8 +210,8 @@ TEST_CASE("displacements of a group superpose, and early piles are moved by late
         }
         INFO(whole.table("group-" + name + ": |u - superposed| over the largest u"));
         INFO(moves.table("group-" + name + ": movement of piles by later ones"));
-        CHECK(whole.finest() < 0.01);
-        CHECK(moves.finest() < 0.01);
+        CHECK(whole.finest() < credited_area);
+        CHECK(moves.finest() < credited_area);
         CHECK(whole.order() > 0.7);
     }
 }
