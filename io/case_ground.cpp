@@ -137,12 +137,6 @@ solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice
     if (!values.has("soil.model"))
         return choice;
     choice.name = values.text("soil.model");
-    for (const auto& model : solver::soil_model_table())
-        if (model.name == choice.name && !model.in_slices) {
-            values.fault("soil.model", "has not been verified in a slice yet",
-                         "It serves laboratory tests only (interpile soil-test).");
-            return choice;
-        }
     for (const KeyInfo& info : soil_keys(choice.name)) {
         const std::string path = fmt::format("soil.{}", info.key);
         if (!values.has(path))

@@ -26,7 +26,6 @@ struct SoilModelInfo {
     std::string_view name;    ///< as in the case file
     std::string_view meaning; ///< one line
     std::vector<ParameterInfo> parameters;
-    bool in_slices = true; ///< false: single elements only, the model has not been verified in a slice
 };
 
 /// All models the program knows.
