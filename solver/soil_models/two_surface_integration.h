@@ -31,8 +31,6 @@ public:
         bool plastic = false;
         double done = 0, size = 1;
         for (int count = 0; done < 1; ++count) {
-            if (count > 20000)
-                throw std::runtime_error("more than 20 000 substeps in one increment");
             size = std::min(size, 1 - done);
             if (const auto rates = rates_on_cone(state, dE); rates && rates->L > 0) {
                 plastic = true;
@@ -41,33 +39,25 @@ public:
             } else {
                 done += size * elastic_substep(state, size * dE, settings_.least / size);
             }
-            if (!std::isfinite(trace(state.S)))
-                throw std::runtime_error("the stress is not a number");
+            check(trace(state.S), count);
         }
         note_reversal(state);
         return plastic;
     }
 
-private:
+    // The parts of a path, shared with TwoSurfaceLanes.
+
+    static constexpr double on_cone = 1e-8; ///< distance within which a stress counts as on the cone
+
     /// Where loading goes back towards the back stress of the last reversal, the present one takes its place.
     /// \return whether it did
     bool note_reversal(SandState<N>& state) const {
         const double p = mean_stress(state.S, k_);
-        const SandTensor<N> from_axis = (1 / p) * plus_identity(state.S, -trace(state.S) / 3) - state.a;
+        const SandTensor<N> from_axis = stress_ratio(state.S, p) - state.a;
         const bool reverses = dot(state.a - state.a_in, from_axis) < 0;
         if (reverses)
             state.a_in = state.a;
         return reverses;
-    }
-
-    std::optional<SandRates<N>> rates_on_cone(const SandState<N>& state, const SandTensor<N>& dE) const {
-        if (cone_distance(state, k_) < -on_cone)
-            return {};
-        return sand_rates(state, dE, k_);
-    }
-
-    static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
-        state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
     }
 
     /// Elastic part up to the cone, but at least the given share.
@@ -101,6 +91,46 @@ private:
         strain_density(state, share * dE);
         hold_low_stress(state);
         return share;
+    }
+
+    /// Soil that has opened keeps the least mean stress, at its ratio.
+    void hold_low_stress(SandState<N>& state) const {
+        const double p = trace(state.S) / 3;
+        if (p >= k_.p_min)
+            return;
+        SandTensor<N> r = (1 / k_.p_min) * plus_identity(state.S, -p);
+        const SandTensor<N> from_axis = r - state.a;
+        const double distance = norm(from_axis), radius = root_2_3 * k_.m;
+        if (distance > radius)
+            r = state.a + (radius / distance) * from_axis;
+        state.S = plus_identity(k_.p_min * r, k_.p_min);
+    }
+
+    /// Remove drift by moving the cone, not the stress.
+    template <class T>
+    void pull_cone(SandState<N, T>& state) const {
+        const SandTensor<N, T> r = stress_ratio(state.S, mean_stress(state.S, k_));
+        const SandTensor<N, T> from_axis = r - state.a;
+        state.a = r - T(root_2_3 * k_.m / larger(norm(from_axis), 1e-12)) * from_axis;
+    }
+
+    /// \throws std::runtime_error if the stress is not a number or too many substeps have been needed
+    static void check(double trace_of_stress, int substeps) {
+        if (!std::isfinite(trace_of_stress))
+            throw std::runtime_error("the stress is not a number");
+        if (substeps > 20000)
+            throw std::runtime_error("more than 20 000 substeps in one increment");
+    }
+
+private:
+    std::optional<SandRates<N>> rates_on_cone(const SandState<N>& state, const SandTensor<N>& dE) const {
+        if (cone_distance(state, k_) < -on_cone)
+            return {};
+        return sand_rates(state, dE, k_);
+    }
+
+    static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
+        state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
     }
 
     /// One substep, cut until its error is small enough.
@@ -137,31 +167,6 @@ private:
         size = std::max(settings_.least, taken * std::clamp(factor, 0.1, settings_.growth));
         return taken;
     }
-
-    /// Soil that has opened keeps the least mean stress, at its ratio.
-    void hold_low_stress(SandState<N>& state) const {
-        const double p = trace(state.S) / 3;
-        if (p >= k_.p_min)
-            return;
-        SandTensor<N> r = (1 / k_.p_min) * plus_identity(state.S, -p);
-        const SandTensor<N> from_axis = r - state.a;
-        const double distance = norm(from_axis), radius = root_2_3 * k_.m;
-        if (distance > radius)
-            r = state.a + (radius / distance) * from_axis;
-        state.S = plus_identity(k_.p_min * r, k_.p_min);
-    }
-
-    /// Remove drift by moving the cone, not the stress.
-    void pull_cone(SandState<N>& state) const {
-        const double p = mean_stress(state.S, k_);
-        const SandTensor<N> r = (1 / p) * plus_identity(state.S, -trace(state.S) / 3);
-        const SandTensor<N> from_axis = r - state.a;
-        const double distance = norm(from_axis);
-        if (distance > 1e-12)
-            state.a = r - (root_2_3 * k_.m / distance) * from_axis;
-    }
-
-    static constexpr double on_cone = 1e-8; ///< distance within which a stress counts as on the cone
 
     const TwoSurfaceConstants& k_;
     const SubstepSettings& settings_;

@@ -1,6 +1,6 @@
 #pragma once
 #include "solver/soil_model.h"
-#include "solver/soil_models/two_surface_integration.h"
+#include "solver/soil_models/two_surface_lanes.h"
 
 namespace interpile::solver {
 
@@ -14,7 +14,7 @@ class TwoSurfaceSand final : public SoilModel {
 public:
     /// The tolerance of the settings is lowered to 0.04 m^2 where it is larger.
     explicit TwoSurfaceSand(const TwoSurfaceConstants& constants, const SubstepSettings& settings = {});
-    TwoSurfaceSand(const TwoSurfaceSand&) = delete; // integration_ looks at the other members
+    TwoSurfaceSand(const TwoSurfaceSand&) = delete; // its parts look at the other members
     TwoSurfaceSand& operator=(const TwoSurfaceSand&) = delete;
 
     std::string name() const override { return "two-surface-sand"; }
@@ -36,6 +36,7 @@ private:
     TwoSurfaceConstants constants_;
     SubstepSettings settings_;
     TwoSurfaceIntegration<4> integration_;
+    TwoSurfaceLanes<4> lanes_;
 };
 
 } // namespace interpile::solver

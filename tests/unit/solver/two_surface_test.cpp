@@ -118,3 +118,49 @@ TEST_CASE("two-surface sand: turning the axes turns the answer, and the cone sta
     }
     CHECK(std::abs(cone_distance(kept, published())) < 1e-10);
 }
+
+// Several cells at a time against one cell at a time, through stresses, strains and reversals of very different size.
+TEST_CASE("two-surface sand: lanes of vector instructions give the path of a single cell") {
+    const Eigen::Index cells = 61;
+    const TwoSurfaceConstants constants;
+    const SubstepSettings settings;
+    const TwoSurfaceSand soil(constants);
+    const TwoSurfaceIntegration<4> single(constants, settings);
+    SoilState start, end;
+    start.resize(cells, soil.history_size());
+    for (Eigen::Index cell = 0; cell < cells; ++cell) {
+        const double p = 1.5 * std::pow(1.13, cell);
+        start.stress.row(cell) << p, 0.8 * p, 1.2 * p, 0.1 * p;
+        start.void_ratio(cell) = 0.65 + 0.3 * std::fmod(0.37 * static_cast<double>(cell), 1);
+    }
+    soil.initialize(start);
+    std::vector<SandState<4>> expected(cells);
+    for (Eigen::Index cell = 0; cell < cells; ++cell)
+        for (int k = 0; k < 4; ++k) {
+            expected[cell].S[k] = start.stress(cell, k);
+            expected[cell].a[k] = expected[cell].a_in[k] = start.history(cell, k);
+            expected[cell].z[k] = 0;
+            expected[cell].e = start.void_ratio(cell);
+        }
+    Motion motion = Motion::Zero(cells, MotionColumns);
+    motion.col(RotationCos).setOnes();
+    for (const double size : {1.0, -0.4, 0.7}) { // loading, unloading, loading
+        for (Eigen::Index cell = 0; cell < cells; ++cell)
+            motion.row(cell).head<4>() = size * std::pow(10, -5 + 3.0 * ((cell * 7) % cells) / cells) *
+                                         Eigen::Array4d(-0.8, 1, 0.1, 0.5).transpose();
+        end = start;
+        soil.update(motion, start, end, 0, cells);
+        for (Eigen::Index cell = 0; cell < cells; ++cell) {
+            const auto row = motion.row(cell);
+            const bool plastic = single.advance(expected[cell], {{row(0), row(1), row(2), row(3)}});
+            INFO("cell " << cell << ", part " << size);
+            CHECK(end.yielding(cell) == plastic);
+            CHECK(end.void_ratio(cell) == Approx(expected[cell].e).epsilon(1e-12));
+            for (int k = 0; k < 4; ++k) {
+                CHECK(end.stress(cell, k) == Approx(expected[cell].S[k]).epsilon(1e-8).margin(1e-6));
+                CHECK(end.history(cell, 4 + k) == Approx(expected[cell].a_in[k]).margin(1e-7));
+            }
+        }
+        start = end;
+    }
+}
