@@ -53,7 +53,8 @@ struct ShearMemory {
 ///   holds the old one and the present strain (in one dimension: between the extremes so far). Beyond it the sand is
 ///   sheared for the first time, and its volume follows from dilation alone;
 /// - a reversal is noted once the path has come back from its furthest point by more than the threshold, and lies at
-///   that point. Below the threshold nothing compacts; from one to two thresholds the compaction is faded in.
+///   that point;
+/// - the factor gamma before C1 is less by the threshold, so that compaction begins without a step.
 class CyclicCompaction {
 public:
     /// \param factor     on C1; 0: no compaction
@@ -91,11 +92,10 @@ inline double CyclicCompaction::constant(double void_ratio) const {
 }
 
 inline double CyclicCompaction::half_cycle(const ShearMemory& memory, double gamma) const {
-    if (gamma <= threshold_ || gamma <= 0)
+    if (gamma <= threshold_)
         return 0;
     const double C2 = 0.4 / memory.C1;
-    const double faded_in = threshold_ > 0 ? std::min(1.0, gamma / threshold_ - 1) : 1;
-    return faded_in * 0.5 * gamma * memory.C1 * std::exp(-C2 * memory.at_reversal / gamma);
+    return 0.5 * (gamma - threshold_) * memory.C1 * std::exp(-C2 * memory.at_reversal / gamma);
 }
 
 inline double CyclicCompaction::share_inside(ShearMemory& memory, const PlaneDeviator& increment) {

@@ -93,17 +93,17 @@ TEST_CASE("a monotonic step equals Mohr-Coulomb with the angles of the moment") 
     CHECK(end.void_ratio(0) == Approx((1 + e) * std::exp(-(0.01 - 0.012 + 1e-3)) - 1).epsilon(1e-14));
 }
 
-// Compaction in a held volume takes K d_eps of mean stress, nothing else.
+// Compaction in a held volume takes K d_eps of mean stress in the increment that follows, nothing else.
 TEST_CASE("compaction in a held volume relaxes the stress") {
     BoltonSandParameters p;
     const BoltonSand sand(p);
     SoilState state = one_cell(sand, 100, 100, 100, 0, 0.84), next = state;
-    for (double shear : {5e-4, -5e-4}) {
+    for (double shear : {5e-4, -5e-4, 0.0}) {
         sand.update(motion_of(0, 0, 0, shear), state, next, 0, 1);
         std::swap(state, next);
     }
     const CyclicCompaction law(1, 5e-5, p.strength.e_max, p.strength.e_min);
-    const double compaction = 0.5 * 5e-4 * law.constant(0.84); // one half cycle of amplitude 0.05 %
+    const double compaction = 0.5 * (5e-4 - 5e-5) * law.constant(0.84); // one half cycle, amplitude 0.05 %
     const double K = p.shear_modulus_kPa * 2 * 1.3 / (3 * 0.4);
     CHECK(compaction > 1e-4);
     CHECK(state.stress(0, 0) == Approx(100 - K * compaction).epsilon(1e-10));
@@ -117,7 +117,7 @@ TEST_CASE("dilation takes compaction back") {
     p.stiffness_exponent = 0;
     const BoltonSand sand(p);
     SoilState state = one_cell(sand, 100, 100, 100, 0, 0.75), next = state;
-    for (double shear : {2e-3, -2e-3, 2e-3}) {
+    for (double shear : {2e-3, -2e-3, 2e-3, 0.0}) {
         sand.update(motion_of(0, 0, 0, shear), state, next, 0, 1);
         std::swap(state, next);
     }
@@ -185,12 +185,12 @@ TEST_CASE("drained cyclic shear densifies by the recurrence") {
     const BoltonSand sand(p);
     constexpr double gamma = 5e-4;
     constexpr int cycles = 10;
-    const auto end = cyclic_shear(sand, gamma, cycles, gamma / 10);
+    const auto end = cyclic_shear(sand, gamma, cycles, gamma / 200);
     const double C1 = 7600 * std::pow(45, -2.5), C2 = 0.4 / C1;
     double compaction = 0.5 * gamma / 2 * C1;
     for (int half = 2; half < 2 * cycles; ++half)
         compaction += 0.5 * gamma * C1 * std::exp(-C2 * compaction / gamma);
-    // The held stresses are met within 1e-5 of the mean stress: elastic strains of 1e-8 per step.
+    // The compaction of the last step has not acted yet.
     CHECK(end.volumetric_strain == Approx(compaction).epsilon(1e-3));
     CHECK(end.void_ratio == Approx(1.806 * std::exp(-end.volumetric_strain) - 1).epsilon(1e-12));
 }
