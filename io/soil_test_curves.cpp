@@ -26,6 +26,7 @@ const std::vector<CurveColumn>& curve_columns() {
         {"mean_stress_kPa", &P::mean_stress_kPa, 1},
         {"q_kPa", &P::q_kPa, 1},
         {"void_ratio", &P::void_ratio, 1},
+        {"excess_pressure_ratio", &P::excess_pressure_ratio, 1},
     };
     return columns;
 }

@@ -140,6 +140,7 @@ private:
         const double factor = strain ? 0.01 : 1;
         if (cyclic)
             for (int n = 0; n < values_.count(path("cycles")); ++n)
+        test_.cyclic = cyclic;
                 for (const double sign : {1.0, -1.0})
                     test_.plan.legs.push_back({until, sign * factor * number(chosen)});
         else
@@ -159,6 +160,7 @@ private:
             if (leg.until != LoadingLeg::Strain)
                 continue;
             largest = std::max(largest, std::abs(leg.target));
+        read_stops();
             length += std::abs(leg.target - at);
             at = leg.target;
         }
@@ -166,8 +168,6 @@ private:
             values_.derive(path("stop_strain_pct"), largest > 0 ? 100 * largest : 20);
         if (has("stop_strain_pct"))
             test_.plan.stop_strain = number("stop_strain_pct") / 100;
-        if (has("stop_mean_stress_kPa"))
-            test_.plan.stop_mean_stress_kPa = number("stop_mean_stress_kPa");
         if (!has("strain_step"))
             return;
         test_.plan.strain_step = number("strain_step");
@@ -182,6 +182,32 @@ private:
     const solver::SoilModel* soil_;
     SoilTest test_;
 };
+    /// Conditions that end the test early; one that is met before the first step is a fault.
+    void read_stops() {
+        if (!given("stress_amplitude_kPa"))
+            values_.no_effect(path("stop_double_amplitude_pct"), "without stress_amplitude_kPa");
+        if (has("drainage") && test_.plan.drained)
+            values_.no_effect(path("stop_excess_pressure_ratio"), "in a drained test");
+        if (has("stop_double_amplitude_pct"))
+            test_.plan.stop_double_amplitude = number("stop_double_amplitude_pct") / 100;
+        if (has("stop_excess_pressure_ratio"))
+            test_.plan.stop_excess_pressure_ratio = number("stop_excess_pressure_ratio");
+        if (has("stop_stress_ratio"))
+            test_.plan.stop_stress_ratio = number("stop_stress_ratio");
+        if (has("stop_mean_stress_kPa"))
+            test_.plan.stop_mean_stress_kPa = number("stop_mean_stress_kPa");
+        if (!has("vertical_stress_kPa") || !has("K0"))
+            return;
+        const double K0 = test_.plan.K0, mean = (1 + 2 * K0) / 3 * test_.plan.vertical_stress_kPa;
+        const double ratio = is_shear(test_.plan.apparatus) ? 0 : std::abs(1 - K0) / ((1 + 2 * K0) / 3);
+        if (ratio >= test_.plan.stop_stress_ratio)
+            values_.fault(path("stop_stress_ratio"),
+                          fmt::format("is met at the start, where q/p' is {:.3g}", ratio));
+        if (mean < test_.plan.stop_mean_stress_kPa)
+            values_.fault(path("stop_mean_stress_kPa"),
+                          fmt::format("is met at the start, where the mean stress is {:.4g} kPa", mean));
+    }
+
 
 } // namespace
 

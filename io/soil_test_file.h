@@ -15,6 +15,7 @@ namespace interpile::io {
 struct SoilTest {
     std::string name;
     solver::LaboratoryTest plan;
+    bool cyclic = false; ///< made of cycles of one amplitude: two legs are one cycle
     std::vector<solver::LaboratoryPoint> measured; ///< NaN where a column is not given
 };
 

@@ -111,6 +111,18 @@ std::vector<KeyInfo> keys_of_a_test() {
          {},
          "the test ends where the driven strain passes this",
          own},
+        conditional("stop_double_amplitude_pct", Number, 1e-3, 60,
+                    "the test ends where the driven strain, from one turning point towards the next, has "
+                    "covered this; "
+                    "with stress_amplitude_kPa only; usual: 5 (axial), 7.5 (shear strain)"),
+        conditional("stop_stress_ratio", Number, 0.01, 3,
+                    "the test ends where q/p', in shear tests the shear over the vertical effective stress, "
+                    "reaches this "
+                    "either way"),
+        conditional(
+            "stop_excess_pressure_ratio", Number, 0.01, 1,
+            "undrained tests: the test ends where r_u reaches this, the loss of the lateral (simple shear: "
+            "vertical) effective stress over its initial value; usual: 0.95"),
         {"test",
          "stop_mean_stress_kPa",
          Number,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 
 namespace interpile::solver {
@@ -15,6 +16,11 @@ bool is_shear(Apparatus apparatus) {
 bool can_be_undrained(Apparatus apparatus) {
     return apparatus == Apparatus::Triaxial || apparatus == Apparatus::Biaxial ||
            apparatus == Apparatus::SimpleShear;
+}
+
+double stress_ratio(const LaboratoryPoint& point, Apparatus apparatus) {
+    return is_shear(apparatus) ? point.shear_stress_kPa / point.vertical_stress_kPa
+                               : point.q_kPa / point.mean_stress_kPa;
 }
 
 namespace {
@@ -60,6 +66,11 @@ public:
         const double a = s[0] - s[1], b = s[1] - s[2], c = s[2] - s[0];
         p.q_kPa = is_shear(test_->apparatus) ? std::sqrt(0.5 * (a * a + b * b + c * c) + 3 * s[3] * s[3])
                                              : p.vertical_stress_kPa - p.lateral_stress_kPa;
+        if (!test_->drained)
+            p.excess_pressure_ratio =
+                1 - (is_shear(test_->apparatus)
+                         ? p.vertical_stress_kPa / test_->vertical_stress_kPa
+                         : p.lateral_stress_kPa / (test_->K0 * test_->vertical_stress_kPa));
         return p;
     }
 
@@ -138,6 +149,8 @@ private:
 
     /// One leg. \return whether the next may follow
     bool drive(const LoadingLeg& leg) {
+        ++result_.legs_begun;
+        turning_strain_ = specimen_.driven_strain();
         const double direction = leg.target >= reached(specimen_, leg) ? 1 : -1;
         const double rounding = 1e-12 * std::max(1.0, std::abs(leg.target));
         while (direction * (leg.target - reached(specimen_, leg)) > rounding) {
@@ -153,12 +166,28 @@ private:
                 direction * (reached(specimen_, leg) - leg.target) > rounding)
                 land(before, step, leg, direction);
             result_.points.push_back(specimen_.point());
-            if (std::abs(specimen_.driven_strain()) > test_.stop_strain + 1e-12)
-                return end(TestEnd::StrainLimit);
-            if (result_.points.back().mean_stress_kPa < test_.stop_mean_stress_kPa)
-                return end(TestEnd::StressLimit);
+            if (const auto limit = limit_met())
+                return end(*limit);
         }
         return true;
+    }
+
+    std::optional<TestEnd> limit_met() const {
+        const LaboratoryPoint& now = result_.points.back();
+        const double strain = specimen_.driven_strain();
+        if (std::abs(strain) > test_.stop_strain + 1e-12)
+            return TestEnd::StrainLimit;
+        // The first leg comes from the start, not from a turning point.
+        if (result_.legs_begun > 1 &&
+            std::abs(strain - turning_strain_) >= test_.stop_double_amplitude - 1e-12)
+            return TestEnd::DoubleAmplitude;
+        if (std::abs(stress_ratio(now, test_.apparatus)) >= test_.stop_stress_ratio)
+            return TestEnd::StressRatio;
+        if (now.excess_pressure_ratio >= test_.stop_excess_pressure_ratio)
+            return TestEnd::ExcessPressureRatio;
+        if (now.mean_stress_kPa < test_.stop_mean_stress_kPa)
+            return TestEnd::MeanStressLimit;
+        return std::nullopt;
     }
 
     bool end(TestEnd how) {
@@ -202,6 +231,7 @@ private:
     const LaboratoryTest& test_;
     Specimen specimen_;
     LaboratoryResult result_;
+    double turning_strain_ = 0; ///< driven strain where the present leg began
 };
 
 } // namespace

@@ -35,8 +35,15 @@ struct LaboratoryTest {
     double vertical_stress_kPa = 100, K0 = 1, void_ratio = 0.8;
     std::vector<LoadingLeg> legs;
     double strain_step = 1e-4;
-    double stop_strain = 0.2;        ///< ends the test where the driven strain exceeds it
-    double stop_mean_stress_kPa = 0; ///< ends the test where the mean stress falls below it
+
+    // What ends the test before its course is complete, looked at after every step.
+    double stop_strain = 0.2;             ///< driven strain beyond it, either way
+    double stop_double_amplitude = never; ///< driven strain this far from the last turning point
+    double stop_stress_ratio = never;     ///< stress_ratio() up to it, either way
+    double stop_excess_pressure_ratio = never;
+    double stop_mean_stress_kPa = 0; ///< mean stress below it
+
+    static constexpr double never = std::numeric_limits<double>::infinity();
 };
 
 /// The element at one instant; stresses effective [kPa], strains since the start, shortening positive [-].
@@ -47,13 +54,28 @@ struct LaboratoryPoint {
     double mean_stress_kPa = 0;
     double q_kPa = 0; ///< vertical minus lateral; sqrt(3 J2) in shear tests
     double void_ratio = 0;
+    /// r_u of an undrained test: loss of the effective stress whose total stress a laboratory holds (lateral; simple shear:
+    /// vertical) over its initial value; 0 in a drained test.
+    double excess_pressure_ratio = 0;
 };
 
-enum class TestEnd { Completed, StrainLimit, StressLimit, CannotGoOn };
+/// q over mean stress; in shear tests shear stress over vertical stress.
+double stress_ratio(const LaboratoryPoint& point, Apparatus apparatus);
+
+enum class TestEnd {
+    Completed,
+    StrainLimit,
+    DoubleAmplitude,
+    StressRatio,
+    ExcessPressureRatio,
+    MeanStressLimit,
+    CannotGoOn
+};
 
 struct LaboratoryResult {
     std::vector<LaboratoryPoint> points; ///< the first is the start, then every step
     TestEnd end = TestEnd::Completed;
+    std::size_t legs_begun = 0; ///< half cycles in a cyclic test
 };
 
 /// A test that cannot go on, or ends at a limit, keeps what was reached.

@@ -33,12 +33,19 @@ std::string file_stem(std::size_t number, const std::string& name) {
 
 std::string end_in_words(const solver::LaboratoryResult& result, const io::SoilTest& test) {
     switch (result.end) {
+    const auto& plan = test.plan;
     case solver::TestEnd::Completed:
         return "complete";
     case solver::TestEnd::StrainLimit:
-        return fmt::format("ended at the strain limit of {:.4g} %", 100 * test.plan.stop_strain);
-    case solver::TestEnd::StressLimit:
-        return fmt::format("ended below a mean stress of {:.4g} kPa", test.plan.stop_mean_stress_kPa);
+        return fmt::format("ended at the strain limit of {:.4g} %", 100 * plan.stop_strain);
+    case solver::TestEnd::DoubleAmplitude:
+        return fmt::format("ended at a double amplitude of {:.4g} %", 100 * plan.stop_double_amplitude);
+    case solver::TestEnd::StressRatio:
+        return fmt::format("ended at a stress ratio of {:.4g}", plan.stop_stress_ratio);
+    case solver::TestEnd::ExcessPressureRatio:
+        return fmt::format("ended at an excess pressure ratio of {:.4g}", plan.stop_excess_pressure_ratio);
+    case solver::TestEnd::MeanStressLimit:
+        return fmt::format("ended below a mean stress of {:.4g} kPa", plan.stop_mean_stress_kPa);
     case solver::TestEnd::CannotGoOn:
         return "STOPPED: the held stresses cannot be met by a further step";
     }
@@ -46,6 +53,13 @@ std::string end_in_words(const solver::LaboratoryResult& result, const io::SoilT
 }
 
 fs::path write_curve(const fs::path& file, const std::vector<solver::LaboratoryPoint>& points) {
+/// Finished cycles of a cyclic test that ended early; 3.5 where it ended in the second half of the fourth.
+std::string cycles_in_words(const solver::LaboratoryResult& result, const io::SoilTest& test) {
+    if (!test.cyclic || result.end == solver::TestEnd::Completed)
+        return {};
+    return fmt::format(" after {:.1f} cycles", 0.5 * static_cast<double>(result.legs_begun - 1));
+}
+
     postprocess::replace_file(file, [&](const fs::path& part) {
         std::ofstream out(part);
         out << io::curve_table(points);
@@ -126,7 +140,8 @@ io::ExitCode soil_test(const SoilTestOptions& options) {
         tests.push_back({&test, run_laboratory_test(*soil, test.plan)});
         const auto& result = tests.back().result;
         all_went_on = all_went_on && result.end != solver::TestEnd::CannotGoOn;
-        fmt::print("{}: {}, {} points\n", test.name, end_in_words(result, test), result.points.size());
+        fmt::print("{}: {}{}, {} points\n", test.name, end_in_words(result, test),
+                   cycles_in_words(result, test), result.points.size());
         files.push_back(write_curve(folder / (file_stem(tests.size(), test.name) + ".csv"), result.points));
     }
     for (const bool shear : {false, true}) {

@@ -3,6 +3,7 @@
 // meaning through liquefaction too (mean stress down to 1.2 kPa): the state cannot run away along the strain.
 
 #include "sand_element_curves.h"
+#include "solver/laboratory_test.h"
 
 using namespace interpile::solver;
 using namespace interpile::test;
@@ -46,4 +47,70 @@ TEST_CASE("undrained cyclic triaxial test of the two-surface sand") {
     }
     deviator.check(name, "q", 2e-5);
     mean.check(name, "p", 2e-5);
+}
+
+namespace {
+
+/// Finished half cycles of a curve before the first row for which `met` holds.
+template <class Met>
+std::size_t half_cycles_before(const std::vector<std::vector<double>>& rows, Met met) {
+    std::size_t turns = 0;
+    for (std::size_t k = 1; k < rows.size() && !met(rows[k]); ++k)
+        if (k + 1 < rows.size() && (rows[k][0] - rows[k - 1][0]) * (rows[k + 1][0] - rows[k][0]) < 0)
+            ++turns;
+    return turns;
+}
+
+LaboratoryTest undrained_cycles(Apparatus apparatus, double stress_kPa, double amplitude_kPa, double e0) {
+    LaboratoryTest test;
+    test.apparatus = apparatus;
+    test.drained = false;
+    test.vertical_stress_kPa = stress_kPa;
+    test.void_ratio = e0;
+    test.strain_step = 2e-5;
+    for (int n = 0; n < 20; ++n)
+        for (const double sign : {1.0, -1.0})
+            test.legs.push_back({LoadingLeg::Stress, sign * amplitude_kPa});
+    return test;
+}
+
+} // namespace
+
+// Here the shear stress is controlled, as in a laboratory, and strains are free: they drift where a turning point is a
+// little off, so that cycles to a condition are counted. The reference turns at the first step of 1e-5 beyond the amplitude.
+TEST_CASE("cycles to a condition in undrained tests of the two-surface sand") {
+    const TwoSurfaceSand soil(published());
+    const auto [name, K, e0, amplitude] = GENERATE(table<std::string, double, double, double>({
+        {"simple_shear_cv_e0.80_K0.5_csr0.15", 0.5, 0.80, 15},
+        {"simple_shear_cv_e0.80_K1.0_csr0.15", 1.0, 0.80, 15},
+        {"simple_shear_cv_e0.80_K1.0_csr0.20", 1.0, 0.80, 20},
+    }));
+    const auto rows = curve(name); // gamma, 0, tau, sig_v, sig_h, p
+    auto test = undrained_cycles(Apparatus::SimpleShear, 100, amplitude, e0);
+    test.K0 = K;
+    test.stop_excess_pressure_ratio = 0.7;
+    const auto result = run_laboratory_test(soil, test);
+    CHECK(result.end == TestEnd::ExcessPressureRatio);
+    const auto expected = half_cycles_before(rows, [](const auto& row) { return row[3] <= 30; });
+    std::printf("%-40s r_u 0.7 after %.1f cycles, reference %.1f\n", name.c_str(),
+                0.5 * (result.legs_begun - 1.0), 0.5 * static_cast<double>(expected));
+    CHECK(result.legs_begun - 1 == expected);
+}
+
+TEST_CASE("cycles to a double amplitude in an undrained triaxial test of the two-surface sand") {
+    const TwoSurfaceSand soil(published());
+    const auto rows = curve("undrained_cyclic_tx_p294_e0.808_q114.2"); // eps_axial, eps_vol, q, eta, p, e
+    auto test = undrained_cycles(Apparatus::Triaxial, 294, 114.2, 0.808);
+    test.stop_strain = 0.05;
+    auto result = run_laboratory_test(soil, test);
+    CHECK(result.end == TestEnd::StrainLimit);
+    const auto to_strain = half_cycles_before(rows, [](const auto& row) { return std::abs(row[0]) >= 0.05; });
+    CHECK(result.legs_begun - 1 == to_strain);
+    test.stop_mean_stress_kPa = 0.05 * 294;
+    result = run_laboratory_test(soil, test);
+    CHECK(result.end == TestEnd::MeanStressLimit);
+    const auto to_stress = half_cycles_before(rows, [](const auto& row) { return row[4] < 0.05 * 294; });
+    CHECK(result.legs_begun - 1 == to_stress);
+    std::printf("triaxial: reference: strain 5 %% after %.1f cycles, p' 5 %% after %.1f\n", 0.5 * to_strain,
+                0.5 * to_stress);
 }

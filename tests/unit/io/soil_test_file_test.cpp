@@ -61,6 +61,9 @@ void_ratio = 0.7
 stress_amplitude_kPa = 12
 cycles = 2
 stop_strain_pct = 5
+stop_double_amplitude_pct = 7.5
+stop_excess_pressure_ratio = 0.95
+stop_stress_ratio = 0.6
 )",
                                            "tests.toml");
     CHECK(file.title == "invented sand");
@@ -75,7 +78,12 @@ stop_strain_pct = 5
     const auto& second = file.tests[1].plan;
     CHECK(second.apparatus == solver::Apparatus::SimpleShear);
     CHECK_FALSE(second.drained);
+    CHECK(file.tests[1].cyclic);
     CHECK(second.stop_strain == Approx(0.05));
+    CHECK(second.stop_double_amplitude == Approx(0.075));
+    CHECK(second.stop_excess_pressure_ratio == Approx(0.95));
+    CHECK(second.stop_stress_ratio == Approx(0.6));
+    CHECK(std::isinf(first.plan.stop_stress_ratio));
     REQUIRE(second.legs.size() == 4);
     CHECK(second.legs[3].until == solver::LoadingLeg::Stress);
     CHECK(second.legs[3].target == Approx(-12));
@@ -101,6 +109,19 @@ TEST_CASE("slips in a file of tests are told with place and mend") {
         {"e_min = 0.5", "e_min = 0.95", "leaves no range of density"},
         {"strain_path_pct = [12, -3]", "strain_path_pct = [50, -50, 50, -50, 50]\nstrain_step = 1e-6",
          "steps of this path"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nstop_double_amplitude_pct = 5",
+         "stop_double_amplitude_pct = 5 has no effect without stress_amplitude_kPa"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nstop_excess_pressure_ratio = 0.9",
+         "stop_excess_pressure_ratio = 0.9 has no effect in a drained test"},
+        {"strain_path_pct = [12, -3]",
+         "drainage = \"undrained\"\nstrain_path_pct = [12]\nstop_excess_pressure_ratio = 95",
+         "stop_excess_pressure_ratio = 95 is outside 0.01 .. 1"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nstop_stress_ratio = \"0.9\"",
+         "a number is needed"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nK0 = 0.5\nstop_stress_ratio = 0.7",
+         "stop_stress_ratio = 0.7 is met at the start, where q/p' is 0.75"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nstop_mean_stress_kPa = 101",
+         "is met at the start, where the mean stress is 100 kPa"},
     }));
     INFO(from << " -> " << to);
     const std::string said = faults_of(replaced(head + monotonic, from, to));

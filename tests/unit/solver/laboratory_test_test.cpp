@@ -103,8 +103,39 @@ TEST_CASE("legs end on their stress, cycles return, limits end a test") {
     extension.legs = {{LoadingLeg::Strain, -0.01}};
     extension.stop_mean_stress_kPa = 80;
     result = run_laboratory_test(*elastic(), extension);
-    CHECK(result.end == TestEnd::StressLimit);
+    CHECK(result.end == TestEnd::MeanStressLimit);
     CHECK(result.points.back().mean_stress_kPa < 80);
+}
+
+// Hooke's law: tau = G gamma; undrained compression leaves the mean stress, so that the lateral stress loses q/3.
+TEST_CASE("a test ends within a step of a double amplitude, a stress ratio, an excess pressure ratio") {
+    LaboratoryTest cyclic;
+    cyclic.apparatus = Apparatus::SimpleShear;
+    cyclic.legs = {{LoadingLeg::Stress, 20}, {LoadingLeg::Stress, -20}, {LoadingLeg::Stress, 20}};
+    cyclic.stop_double_amplitude = 0.0015; // less than the first leg: it does not count
+    auto result = run_laboratory_test(*elastic(), cyclic);
+    CHECK(result.end == TestEnd::DoubleAmplitude);
+    CHECK(result.legs_begun == 2);
+    CHECK(result.points.back().shear_strain == Approx(20 / G - 0.0015).margin(cyclic.strain_step));
+    cyclic.stop_double_amplitude = 0.0041; // a cycle covers 0.004
+    CHECK(run_laboratory_test(*elastic(), cyclic).end == TestEnd::Completed);
+
+    LaboratoryTest shear;
+    shear.apparatus = Apparatus::TorsionalShear;
+    shear.legs = {{LoadingLeg::Strain, -0.01}};
+    shear.stop_stress_ratio = 0.15;
+    result = run_laboratory_test(*elastic(), shear);
+    CHECK(result.end == TestEnd::StressRatio);
+    CHECK(result.points.back().shear_strain == Approx(-0.15 * 100 / G).margin(shear.strain_step));
+
+    LaboratoryTest undrained;
+    undrained.drained = false;
+    undrained.legs = {{LoadingLeg::Strain, 0.01}};
+    undrained.stop_excess_pressure_ratio = 0.1;
+    result = run_laboratory_test(*elastic(), undrained);
+    CHECK(result.end == TestEnd::ExcessPressureRatio);
+    CHECK(result.points.back().q_kPa == Approx(3 * 0.1 * 100).margin(3 * G * undrained.strain_step));
+    CHECK(result.points.back().excess_pressure_ratio == Approx(0.1).margin(G * undrained.strain_step / 100));
 }
 
 // Tresca: q at most twice the undrained strength. A stress beyond it is never met, the strain limit ends the test.
