@@ -1,6 +1,7 @@
 // [ground], [[layer]] and [soil] of a case.
 
 #include "io/case_parts.h"
+#include "io/soil_constants.h"
 
 #include <fmt/format.h>
 
@@ -133,37 +134,20 @@ void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& pile
 }
 
 solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice) {
-    solver::SoilModelChoice choice;
-    if (!values.has("soil.model"))
+    const auto choice = read_soil_constants(values, slice.e_max, slice.e_min);
+    const auto soil = make_soil(values, choice);
+    if (soil == nullptr || !std::isfinite(slice.vertical_stress_kPa))
         return choice;
-    choice.name = values.text("soil.model");
-    for (const KeyInfo& info : soil_keys(choice.name)) {
-        const std::string path = fmt::format("soil.{}", info.key);
-        if (!values.has(path))
-            return choice;
-        choice.values.push_back(values.number(path));
-    }
-    if (slice.e_min < slice.e_max) { // else a fault of its own
-        choice.e_max = slice.e_max;
-        choice.e_min = slice.e_min;
-    }
-    try {
-        const auto soil = solver::make_soil_model(choice);
-        if (!std::isfinite(slice.vertical_stress_kPa))
-            return choice;
-        if (slice.vertical_stress_kPa == 0 && choice.name != "elastic") {
-            values.fault(values.given("ground.vertical_stress_kPa") ? "ground.vertical_stress_kPa"
-                                                                    : "ground.slice_depth_m",
-                         fmt::format("leaves model \"{}\" without stress", choice.name),
-                         "Only the elastic model may begin without stress.");
-        } else if (values.has("ground.K0")) {
-            const std::string allowed = soil->refuse_at_rest(slice.vertical_stress_kPa, slice.K0);
-            if (!allowed.empty())
-                values.fault("ground.K0", fmt::format("is not admissible for model \"{}\"", choice.name),
-                             allowed);
-        }
-    } catch (const solver::InvalidParameter& invalid) {
-        values.fault("soil.model", "has parameters that do not fit together", invalid.what());
+    if (slice.vertical_stress_kPa == 0 && choice.name != "elastic") {
+        values.fault(values.given("ground.vertical_stress_kPa") ? "ground.vertical_stress_kPa"
+                                                                : "ground.slice_depth_m",
+                     fmt::format("leaves model \"{}\" without stress", choice.name),
+                     "Only the elastic model may begin without stress.");
+    } else if (values.has("ground.K0")) {
+        const std::string allowed = soil->refuse_at_rest(slice.vertical_stress_kPa, slice.K0);
+        if (!allowed.empty())
+            values.fault("ground.K0", fmt::format("is not admissible for model \"{}\"", choice.name),
+                         allowed);
     }
     return choice;
 }

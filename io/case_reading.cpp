@@ -82,8 +82,8 @@ std::vector<KeyInfo> CaseReading::keys_of(std::string_view table) const {
             keys.push_back(info);
     if (table == "soil") {
         const auto model = root_["soil"]["model"].value<std::string>();
-        const auto parameters = soil_keys(model.value_or(""));
-        keys.insert(keys.end(), parameters.begin(), parameters.end());
+        for (const auto& part : {soil_rule_keys(model.value_or("")), soil_keys(model.value_or(""))})
+            keys.insert(keys.end(), part.begin(), part.end());
     }
     return keys;
 }
@@ -140,18 +140,19 @@ void CaseReading::refuse_table(const toml::key& name) {
 
 bool CaseReading::belongs_to_other_model(const toml::key& name) {
     for (const std::string& model : soil_model_names())
-        for (const KeyInfo& info : soil_keys(model))
-            if (info.key == name.str()) {
-                // Without a known model nothing can be said about its parameters; the model itself is the
-                // fault.
-                const auto chosen = root_["soil"]["model"].value<std::string>().value_or("");
-                if (!soil_keys(chosen).empty())
-                    values_.faults_.add(place_of(name.source()),
-                                        fmt::format("key \"{}\" belongs to model \"{}\", not to \"{}\"",
-                                                    name.str(), model, chosen),
-                                        "Remove it, or choose that model.");
-                return true;
-            }
+        for (const auto& part : {soil_rule_keys(model), soil_keys(model)})
+            for (const KeyInfo& info : part)
+                if (info.key == name.str()) {
+                    // Without a known model nothing can be said about its parameters; the model itself is the
+                    // fault.
+                    const auto chosen = root_["soil"]["model"].value<std::string>().value_or("");
+                    if (!soil_keys(chosen).empty())
+                        values_.faults_.add(place_of(name.source()),
+                                            fmt::format("key \"{}\" belongs to model \"{}\", not to \"{}\"",
+                                                        name.str(), model, chosen),
+                                            "Remove it, or choose that model.");
+                    return true;
+                }
     return false;
 }
 

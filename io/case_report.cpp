@@ -1,5 +1,6 @@
 #include "io/case_report.h"
 
+#include "io/critical_state_report.h"
 #include "io/layout_map.h"
 #include "io/progress.h"
 #include "io/run_estimate.h"
@@ -55,6 +56,21 @@ std::string ground_rows(const solver::Slice& slice) {
            row("void ratio before", fmt::format("{:.4g}", slice.void_ratio)) +
            row("relative density before",
                fmt::format("{:.4g} %", slice.relative_density_pct(slice.void_ratio)));
+}
+
+double mean_stress_kPa(const solver::Slice& slice) {
+    return (1 + 2 * slice.K0) / 3 * slice.vertical_stress_kPa;
+}
+
+std::string critical_state_rows(const Case& run_case) {
+    std::string text;
+    if (const std::string line = critical_line_text(run_case.soil); !line.empty())
+        text += row("critical state line", line);
+    const double p = mean_stress_kPa(run_case.slice);
+    if (const std::string state = p > 0 ? critical_state_text(run_case.soil, p) : std::string();
+        !state.empty())
+        text += row(fmt::format("critical state at p' {:.4g} kPa", p), state);
+    return text;
 }
 
 std::string region_rows(const solver::Slice& slice, const mesh::Grid& grid) {
@@ -158,8 +174,8 @@ std::string configuration_text(const Case& run_case) {
 
 std::string derived_numbers_text(const Case& run_case) {
     const auto grid = mesh::make_grid(run_case.domain, centers_of(run_case), run_case.grid);
-    return ground_rows(run_case.slice) + region_rows(run_case.slice, grid) + pile_rows(run_case) +
-           record_rows(run_case) + grid_rows(run_case, grid);
+    return ground_rows(run_case.slice) + critical_state_rows(run_case) + region_rows(run_case.slice, grid) +
+           pile_rows(run_case) + record_rows(run_case) + grid_rows(run_case, grid);
 }
 
 std::vector<std::string> remarks(const Case& run_case) {
@@ -170,6 +186,8 @@ std::vector<std::string> remarks(const Case& run_case) {
             "heave and "
             "displacement follow from it; its relative density after treatment is not a prediction.",
             run_case.soil.name));
+    if (auto remark = critical_line_remark(run_case.soil, mean_stress_kPa(run_case.slice)); !remark.empty())
+        sentences.push_back(std::move(remark));
     if (run_case.plan.strokes.strokes == 0)
         sentences.push_back(
             "Without strokes a pile is one monotonic growth, which cannot show densification by "

@@ -93,6 +93,17 @@ void CaseValues::derive(std::string_view path, std::string text) {
     derive_value(path, std::move(text));
 }
 
+void CaseValues::derive_instead(std::string_view path, double value, std::string how,
+                                std::string_view source) {
+    if (given(path))
+        return;
+    derive_value(path, value);
+    KeyInfo& info = entries_.at(std::string(path)).info;
+    info.presence = Presence::Derived;
+    info.standard = std::move(how);
+    info.source = source;
+}
+
 std::vector<SettingInForce> CaseValues::settings() const {
     std::vector<SettingInForce> all;
     for (const std::string& path : order_) {

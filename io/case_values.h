@@ -66,6 +66,8 @@ public:
     /// Fill a value that follows from others, unless it was given.
     void derive(std::string_view path, double value);
     void derive(std::string_view path, std::string text);
+    /// The same in place of a default: `how` it follows, in words, and the source of that.
+    void derive_instead(std::string_view path, double value, std::string how, std::string_view source);
     /// Every value in force, in the order of the vocabulary.
     std::vector<SettingInForce> settings() const;
 

@@ -1,11 +1,14 @@
 #include "io/soil_test_file.h"
 
 #include "io/case_parts.h"
+#include "io/soil_constants.h"
 #include "io/soil_test_parts.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
+#include <limits>
+#include <utility>
 
 namespace interpile::io {
 
@@ -28,15 +31,17 @@ Apparatus apparatus_of(const std::string& kind) {
     return kind == "oedometer" ? Apparatus::Oedometer : Apparatus::Triaxial;
 }
 
-solver::SoilModelChoice read_soil_constants(CaseValues& values) {
-    solver::SoilModelChoice choice;
-    if (!values.has("soil.model"))
-        return choice;
-    choice.name = values.text("soil.model");
-    for (const KeyInfo& info : soil_keys(choice.name))
-        if (const std::string path = fmt::format("soil.{}", info.key); values.has(path))
-            choice.values.push_back(values.number(path));
-    return choice;
+/// Void ratios of the loosest and the densest state; not numbers where they have faults.
+std::pair<double, double> read_range_of_density(const CaseValues& values) {
+    constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+    if (!values.has("ground.e_max") || !values.has("ground.e_min"))
+        return {unknown, unknown};
+    const double e_max = values.number("ground.e_max"), e_min = values.number("ground.e_min");
+    if (e_min < e_max)
+        return {e_max, e_min};
+    values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
+                 "leaves no range of density: e_min is not below e_max");
+    return {unknown, unknown};
 }
 
 /// One [[test]]; each function adds its faults and then leaves the plan unusable.
@@ -135,12 +140,12 @@ private:
                           "Give its turning points as stress_path_kPa.");
             return;
         }
+        test_.cyclic = cyclic;
         const bool strain = chosen.starts_with("strain");
         const auto until = strain ? LoadingLeg::Strain : LoadingLeg::Stress;
         const double factor = strain ? 0.01 : 1;
         if (cyclic)
             for (int n = 0; n < values_.count(path("cycles")); ++n)
-        test_.cyclic = cyclic;
                 for (const double sign : {1.0, -1.0})
                     test_.plan.legs.push_back({until, sign * factor * number(chosen)});
         else
@@ -155,12 +160,12 @@ private:
     }
 
     void read_limits() {
+        read_stops();
         double largest = 0, length = 0, at = 0;
         for (const LoadingLeg& leg : test_.plan.legs) {
             if (leg.until != LoadingLeg::Strain)
                 continue;
             largest = std::max(largest, std::abs(leg.target));
-        read_stops();
             length += std::abs(leg.target - at);
             at = leg.target;
         }
@@ -177,11 +182,6 @@ private:
                           fmt::format("At most {:g} are allowed.", most_steps));
     }
 
-    CaseValues& values_;
-    std::string prefix_;
-    const solver::SoilModel* soil_;
-    SoilTest test_;
-};
     /// Conditions that end the test early; one that is met before the first step is a fault.
     void read_stops() {
         if (!given("stress_amplitude_kPa"))
@@ -208,6 +208,11 @@ private:
                           fmt::format("is met at the start, where the mean stress is {:.4g} kPa", mean));
     }
 
+    CaseValues& values_;
+    std::string prefix_;
+    const solver::SoilModel* soil_;
+    SoilTest test_;
+};
 
 } // namespace
 
@@ -218,23 +223,9 @@ SoilTestFile parse_soil_tests(const std::string& text, const std::filesystem::pa
     values.derive("case.title", file.stem().string());
     if (values.has("case.title"))
         result.title = values.text("case.title");
-    result.soil = read_soil_constants(values);
-    if (values.has("ground.e_max") && values.has("ground.e_min")) {
-        const double e_max = values.number("ground.e_max"), e_min = values.number("ground.e_min");
-        if (e_min < e_max) {
-            result.soil.e_max = e_max;
-            result.soil.e_min = e_min;
-        } else
-            values.fault(values.given("ground.e_min") ? "ground.e_min" : "ground.e_max",
-                         "leaves no range of density: e_min is not below e_max");
-    }
-    std::unique_ptr<solver::SoilModel> soil;
-    try {
-        if (result.soil.values.size() == soil_keys(result.soil.name).size() && values.has("soil.model"))
-            soil = solver::make_soil_model(result.soil);
-    } catch (const solver::InvalidParameter& invalid) {
-        values.fault("soil.model", "has parameters that do not fit together", invalid.what());
-    }
+    const auto [e_max, e_min] = read_range_of_density(values);
+    result.soil = read_soil_constants(values, e_max, e_min);
+    const auto soil = make_soil(values, result.soil);
     if (values.repeated_count("test") == 0)
         faults.add({}, "there is no [[test]]", "The command help-soil-test lists the keys of one.");
     for (int n = 1; n <= values.repeated_count("test"); ++n)

@@ -1,11 +1,8 @@
 #include "io/vocabulary.h"
 
-#include "solver/soil_parameters.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 namespace interpile::io {
 
@@ -278,20 +275,6 @@ std::vector<KeyInfo> domain_and_numerics() {
 }
 // clang-format on
 
-KeyInfo soil_key(const solver::ParameterInfo& parameter) {
-    const bool needed = std::isnan(parameter.standard);
-    return {"soil",
-            parameter.key,
-            Number,
-            needed ? Required : Default,
-            needed ? std::string() : fmt::format("{}", parameter.standard),
-            parameter.low,
-            parameter.high,
-            {},
-            parameter.meaning,
-            parameter.source};
-}
-
 } // namespace
 
 const std::vector<KeyInfo>& vocabulary() {
@@ -312,24 +295,6 @@ const Dictionary& case_dictionary() {
 
 bool Dictionary::repeats(std::string_view table) const {
     return std::find(repeated.begin(), repeated.end(), table) != repeated.end();
-}
-
-std::vector<std::string> soil_model_names() {
-    std::vector<std::string> names;
-    for (const auto& model : solver::soil_model_table())
-        names.emplace_back(model.name);
-    return names;
-}
-
-std::vector<KeyInfo> soil_keys(std::string_view model) {
-    std::vector<KeyInfo> keys;
-    for (const auto& info : solver::soil_model_table()) {
-        if (info.name != model)
-            continue;
-        for (const auto& parameter : info.parameters)
-            keys.push_back(soil_key(parameter));
-    }
-    return keys;
 }
 
 std::vector<std::string> table_names(const Dictionary& dictionary) {

@@ -59,6 +59,9 @@ const Dictionary& soil_test_dictionary();
 /// The parameters of a soil model as keys of [soil]; empty for an unknown model.
 std::vector<KeyInfo> soil_keys(std::string_view model);
 
+/// Further keys of [soil] with a soil model: rules by which parameters that are not given follow from others.
+std::vector<KeyInfo> soil_rule_keys(std::string_view model);
+
 /// Names of all tables, in order.
 std::vector<std::string> table_names(const Dictionary& dictionary = case_dictionary());
 

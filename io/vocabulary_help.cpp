@@ -105,8 +105,9 @@ std::string vocabulary_help(const Dictionary& dictionary) {
         if (info.table == "soil" && info.key == "model")
             for (const auto& model : solver::soil_model_table()) {
                 text += fmt::format("\n  with model = \"{}\": {}\n", model.name, model.meaning);
-                for (const KeyInfo& parameter : soil_keys(model.name))
-                    describe(parameter, text);
+                for (const auto& part : {soil_rule_keys(model.name), soil_keys(model.name)})
+                    for (const KeyInfo& key_of_soil : part)
+                        describe(key_of_soil, text);
             }
     }
     return text;

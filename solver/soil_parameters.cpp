@@ -1,6 +1,7 @@
 #include "solver/soil_parameters.h"
 
 #include "solver/soil_models/bolton_sand.h"
+#include "solver/soil_models/critical_line.h"
 #include "solver/soil_models/elastic.h"
 #include "solver/soil_models/mohr_coulomb.h"
 #include "solver/soil_models/two_surface_sand.h"
@@ -151,10 +152,12 @@ const std::vector<SoilModelInfo>& soil_model_table() {
            toyoura},
           {"extension_ratio", "c", 0.712, 0.6, 1,
            "critical stress ratio in extension over that in compression", toyoura},
-          {"critical_line_slope", "λ_c", 0.019, 0.001, 0.3, "e_c = e_0 - λ_c (p'/p_a)^ξ", toyoura},
-          {"critical_line_void_ratio", "e_0", 0.934, 0.4, 2, "void ratio of the critical line at p' = 0",
+          {"critical_line_slope", "λ_c", toyoura_line.lambda_c, 0.001, 0.3, "e_c = e_0 - λ_c (p'/p_a)^ξ",
            toyoura},
-          {"critical_line_exponent", "ξ", 0.7, 0.2, 1.2, "exponent of the critical line", toyoura},
+          {"critical_line_void_ratio", "e_0", toyoura_line.e0, 0.4, 2,
+           "void ratio of the critical line at p' = 0", toyoura},
+          {"critical_line_exponent", "ξ", toyoura_line.xi, 0.2, 1.2, "exponent of the critical line",
+           toyoura},
           {"cone_size", "m", 0.05, 0.005, 0.1, "opening of the elastic cone",
            "0.01 in the paper; 0.05 costs less (own choice)"},
           {"hardening_constant", "h_0", 7.05, 0.1, 50, "plastic modulus", toyoura},
@@ -168,6 +171,14 @@ const std::vector<SoilModelInfo>& soil_model_table() {
            "own choice: withdrawn ground at almost no stress; 0.5 kPa gives the same density"}}},
     };
     return table;
+}
+
+std::optional<double> parameter_value(const SoilModelChoice& choice, std::string_view key) {
+    if (const SoilModelInfo* model = find(choice.name))
+        for (std::size_t k = 0; k < model->parameters.size() && k < choice.values.size(); ++k)
+            if (model->parameters[k].key == key)
+                return choice.values[k];
+    return std::nullopt;
 }
 
 std::unique_ptr<SoilModel> make_soil_model(const SoilModelChoice& choice) {

@@ -6,6 +6,7 @@
 
 #include <limits>
 #include <memory>
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -37,6 +38,9 @@ struct SoilModelChoice {
     std::vector<double> values;
     double e_max = 0.977, e_min = 0.597; ///< of the ground, for laws that follow its relative density
 };
+
+/// A value of the choice by its key; empty if its model has no such parameter.
+std::optional<double> parameter_value(const SoilModelChoice& choice, std::string_view key);
 
 /// \throws InvalidParameter naming every value out of its range, or an unknown model
 std::unique_ptr<SoilModel> make_soil_model(const SoilModelChoice& choice);

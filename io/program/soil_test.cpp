@@ -1,3 +1,4 @@
+#include "io/critical_state_report.h"
 #include "io/program/result_options.h"
 #include "io/soil_test_file.h"
 #include "postprocess/figures/element_curves.h"
@@ -32,8 +33,8 @@ std::string file_stem(std::size_t number, const std::string& name) {
 }
 
 std::string end_in_words(const solver::LaboratoryResult& result, const io::SoilTest& test) {
-    switch (result.end) {
     const auto& plan = test.plan;
+    switch (result.end) {
     case solver::TestEnd::Completed:
         return "complete";
     case solver::TestEnd::StrainLimit:
@@ -52,7 +53,6 @@ std::string end_in_words(const solver::LaboratoryResult& result, const io::SoilT
     return {};
 }
 
-fs::path write_curve(const fs::path& file, const std::vector<solver::LaboratoryPoint>& points) {
 /// Finished cycles of a cyclic test that ended early; 3.5 where it ended in the second half of the fourth.
 std::string cycles_in_words(const solver::LaboratoryResult& result, const io::SoilTest& test) {
     if (!test.cyclic || result.end == solver::TestEnd::Completed)
@@ -60,6 +60,7 @@ std::string cycles_in_words(const solver::LaboratoryResult& result, const io::So
     return fmt::format(" after {:.1f} cycles", 0.5 * static_cast<double>(result.legs_begun - 1));
 }
 
+fs::path write_curve(const fs::path& file, const std::vector<solver::LaboratoryPoint>& points) {
     postprocess::replace_file(file, [&](const fs::path& part) {
         std::ofstream out(part);
         out << io::curve_table(points);
@@ -127,12 +128,23 @@ postprocess::ElementFigure figure_of(const std::vector<Made>& tests, bool shear,
     return figure;
 }
 
+void print_critical_state(const solver::SoilModelChoice& soil) {
+    if (const std::string line = io::critical_line_text(soil); !line.empty())
+        fmt::print("critical state line: {}\n", line);
+    for (const double p : {10.0, 100.0, 1000.0})
+        if (const std::string state = io::critical_state_text(soil, p); !state.empty())
+            fmt::print("critical state at p' {:4g} kPa: {}\n", p, state);
+    if (const std::string remark = io::critical_line_remark(soil, 100); !remark.empty())
+        fmt::print("{}\n", remark);
+}
+
 } // namespace
 
 io::ExitCode soil_test(const SoilTestOptions& options) {
     const io::SoilTestFile file = io::read_soil_tests(options.file);
     const auto soil = solver::make_soil_model(file.soil);
     const fs::path folder = folder_for(options.folder, options.file, "_curves");
+    print_critical_state(file.soil);
     std::vector<Made> tests;
     std::vector<fs::path> files;
     bool all_went_on = true;

@@ -129,6 +129,18 @@ TEST_CASE("slips in a file of tests are told with place and mend") {
     CHECK_THAT(said, Catch::Contains(expected));
 }
 
+TEST_CASE("tests take the critical state line of a site from e_max and e_min") {
+    const std::string sand = replaced(head, "model = \"mohr-coulomb\"\nshear_modulus_kPa = 8000",
+                                      "model = \"two-surface-sand\"\ncritical_line = \"toyoura-density\"");
+    const auto file = io::parse_soil_tests(sand + monotonic, "tests.toml");
+    CHECK(*parameter_value(file.soil, "critical_line_slope") ==
+          Approx(0.019 * 0.4 / 0.38)); // e_max - e_min over its own
+    CHECK_THAT(faults_of(sand + "dilatancy_offset = 0.9\n" + monotonic),
+               Catch::Contains("has no effect with critical_line"));
+    CHECK_THAT(faults_of(replaced(sand, "toyoura-density", "tojoura") + monotonic),
+               Catch::Contains("is not one of"));
+}
+
 TEST_CASE("a stress at rest outside the strength is refused; no test at all is a fault") {
     // Mohr's circle at 25 deg: K0 >= (1 - sin phi)/(1 + sin phi) = 0.406.
     const std::string weak =

@@ -97,6 +97,7 @@ TEST_CASE("the help names every key, every model parameter and every source") {
         CHECK_THAT(help, Catch::Contains(std::string(info.source)));
     }
     for (const auto& model : solver::soil_model_table())
-        for (const auto& info : io::soil_keys(model.name))
-            CHECK_THAT(help, Catch::Contains("\n  " + std::string(info.key) + " "));
+        for (const auto& part : {io::soil_keys(model.name), io::soil_rule_keys(model.name)})
+            for (const auto& info : part)
+                CHECK_THAT(help, Catch::Contains("\n  " + std::string(info.key) + " "));
 }
