@@ -15,7 +15,7 @@ namespace {
 // Opened ground keeps the stiffness of this mean stress.
 constexpr double softest_mean_stress = 10; // kPa
 // Least mean stress in the operator of the solver, about that around a growing pile: ground whose stress rises within an
-// increment would find it too soft. Demonstration case: 14.5 s, 28 s with the stiffness of the last kept state.
+// increment would find it too soft. Demonstration case: 5400 iterations, 10900 with the stiffness of the last kept state.
 constexpr double operator_mean_stress = 200; // kPa
 
 enum HistoryColumn : int {
