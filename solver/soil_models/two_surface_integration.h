@@ -26,6 +26,20 @@ public:
 
     /// Advance `state` by the strain increment dE (compression positive).
     /// \return whether any part was plastic
+    /// Difference of the first and second order answer over twice the size of S, a, z: the largest of the three.
+    template <class T>
+    T substep_error(const SandState<N, T>& state, const SandRates<N, T>& q1, const SandRates<N, T>& q2,
+                    const T& taken) const {
+        const auto squared = [](const SandTensor<N, T>& f1, const SandTensor<N, T>& f2,
+                                const SandTensor<N, T>& y, double floor) {
+            const SandTensor<N, T> d = f2 - f1;
+            return T(dot(d, d) / (4 * dot(y, y) + floor * floor));
+        };
+        return taken *
+               root(larger(squared(q1.dS, q2.dS, state.S, k_.p_min),
+                           larger(squared(q1.da, q2.da, state.a, k_.m), squared(q1.dz, q2.dz, state.z, 1))));
+    }
+
     /// \throws std::runtime_error if the stress is not a number or too many substeps are needed
     bool advance(SandState<N>& state, const SandTensor<N>& dE) const {
         bool plastic = false;
@@ -150,9 +164,7 @@ private:
             end.z += taken * q1.dz;
             strain_density(end, taken * dE);
             q2 = sand_rates(end, dE, k_);
-            const double error = taken * std::max({norm(q2.dS - q1.dS) / (2 * norm(state.S) + k_.p_min),
-                                                   norm(q2.da - q1.da) / (2 * norm(state.a) + k_.m),
-                                                   norm(q2.dz - q1.dz) / (2 * norm(state.z) + 1)});
+            const double error = substep_error(state, q1, q2, taken);
             factor = 0.9 * std::sqrt(settings_.tolerance / std::max(error, 1e-30));
             if (!(error > settings_.tolerance) || taken <= settings_.least)
                 break;

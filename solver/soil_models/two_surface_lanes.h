@@ -155,9 +155,7 @@ private:
         end.z += taken * q1.dz;
         end.e = (1 + end.e) * exponential(-taken * trace(b.dE)) - 1;
         const SandRates<N, Lanes> q2 = sand_rates(end, b.dE, k_);
-        const Lanes error = taken * larger(norm(q2.dS - q1.dS) / (2 * norm(b.state.S) + k_.p_min),
-                                           larger(norm(q2.da - q1.da) / (2 * norm(b.state.a) + k_.m),
-                                                  norm(q2.dz - q1.dz) / (2 * norm(b.state.z) + 1)));
+        const Lanes error = scalar_.substep_error(b.state, q1, q2, taken);
         const Lanes factor = 0.9 * root(settings_.tolerance / larger(error, 1e-30));
         const LaneMask accepted = plastic & ((error <= settings_.tolerance) | (taken <= settings_.least));
         const Lanes largest = accepted ? same(settings_.growth, taken) : same(0.9, taken);

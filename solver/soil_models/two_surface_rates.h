@@ -47,10 +47,14 @@ T critical_void_ratio(const T& p, const TwoSurfaceConstants& k) {
     return k.e0 - k.lambda_c * power(p / k.pa, k.xi);
 }
 
-/// G = G0 pa (2.97-e)^2/(1+e) (p/pa)^1/2 [kPa]
+/// G = G0 pa (2.97-e)^2/(1+e) (p/pa)^1/2 [kPa], from (p/pa)^1/2
+template <class T>
+T sand_shear_modulus_at(const T& root_p, const T& e, const TwoSurfaceConstants& k) {
+    return k.G0 * k.pa * (2.97 - e) * (2.97 - e) / (1 + e) * root_p;
+}
 template <class T>
 T sand_shear_modulus(const T& p, const T& e, const TwoSurfaceConstants& k) {
-    return k.G0 * k.pa * (2.97 - e) * (2.97 - e) / (1 + e) * root(p / k.pa);
+    return sand_shear_modulus_at<T>(root(p / k.pa), e, k);
 }
 
 /// K = 2(1+nu)/(3(1-2nu)) G [kPa]
@@ -86,7 +90,8 @@ SandRates<N, T> sand_rates(const SandState<N, T>& state, const SandTensor<N, T>&
                            const TwoSurfaceConstants& k) {
     SandRates<N, T> q;
     q.p = mean_stress(state.S, k);
-    q.G = sand_shear_modulus(q.p, state.e, k);
+    const T root_p = root(q.p / k.pa);
+    q.G = sand_shear_modulus_at(root_p, state.e, k);
     q.K = sand_bulk_modulus(q.G, k);
     q.r = stress_ratio(state.S, q.p);
     const SandTensor<N, T> from_axis = q.r - state.a;
@@ -101,7 +106,7 @@ SandRates<N, T> sand_rates(const SandState<N, T>& state, const SandTensor<N, T>&
     q.a_d = root_2_3 * (q.g * k.M * exponential(k.nd * q.psi) - k.m);
     q.a_n = dot(state.a, q.n);
     // Beyond e = 1/ch, looser than any sand, the modulus would change its sign.
-    q.b0 = k.G0 * k.h0 * larger(1 - k.ch * state.e, 0.01) / root(q.p / k.pa);
+    q.b0 = k.G0 * k.h0 * larger(1 - k.ch * state.e, 0.01) / root_p;
     q.h = q.b0 / larger(q.a_n - dot(state.a_in, q.n), 1e-6);
     q.Kp = 2.0 / 3 * q.p * q.h * (q.a_b - q.a_n);
     q.Ad = k.A0 * (1 + larger(dot(state.z, q.n), 0.0));
