@@ -94,7 +94,13 @@ solver::StepSettings read_steps(CaseValues& values) {
         if (values.has("steps." + key))
             target = values.count("steps." + key);
     };
+    // The sand turns within strains of about its cone size times p/G: larger steps lose density, and time as well.
+    const bool sand = values.has("soil.model") && values.text("soil.model") == "two-surface-sand";
+    values.derive("steps.radius_step", sand ? 0.002 : 0.05);
+    values.derive("steps.tolerance", sand ? 1e-2 : 3e-3);
+    values.derive("steps.carry_over_tolerance", sand ? 3e-2 : 1e-2);
     count("increments_per_pile", steps.increments_per_pile);
+    number("radius_step", steps.radius_step);
     count("increments_per_half_stroke", steps.increments_per_half_stroke);
     number("tolerance", steps.tolerance);
     count("max_iterations", steps.max_iterations);

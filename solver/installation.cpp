@@ -56,6 +56,7 @@ public:
           equilibrium_(momentum_, plan.steps), recording_(momentum_, plan.piles.size()),
           half_strokes_(momentum_, recording_, plan), remarks_(observer, slice.vertical_stress_kPa),
           discs_(plan.piles.size()) {
+        momentum_.set_threads(plan.threads);
         for (const auto& pile : plan.piles)
             planned_center_.push_back(pile.center_m);
     }

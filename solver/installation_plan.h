@@ -30,6 +30,7 @@ struct StrokePlan {
 struct StepSettings {
     int increments_per_pile = 20; ///< of one full growth, in equal steps of ln(radius)
     int increments_per_half_stroke = 6;
+    double radius_step = 0.05; ///< largest change of ln(radius) in an increment; makes increments smaller than above
     double tolerance = 3e-3; ///< worst nodal out-of-balance force over the force sum at that node [-]
     int max_iterations = 120;
     int max_halvings = 6;
@@ -51,6 +52,7 @@ struct InstallationPlan {
     StrokePlan strokes;
     StepSettings steps;
     RecordPlan record = {};
+    int threads = 1; ///< that share the work on the cells; no number depends on it
 };
 
 } // namespace interpile::solver

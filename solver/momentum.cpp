@@ -3,8 +3,11 @@
 #include "solver/density_regions.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <exception>
 #include <limits>
+#include <stdexcept>
 
 namespace interpile::solver {
 
@@ -14,6 +17,8 @@ struct VerticalSums {
 };
 
 namespace {
+
+constexpr int cells_per_strip = 256;
 
 /// 1 for cells with their middle inside the rectangle.
 Eigen::ArrayXd heaving_cells(const mesh::Grid& grid, const mesh::Vec2& low, const mesh::Vec2& high) {
@@ -92,6 +97,32 @@ bool Momentum::measure_motion(const Trial& trial, int row) {
         motion_(cell, RotationSin) = s.sin_r;
     }
     return true;
+}
+
+bool Momentum::update_soil(const Trial& trial) {
+    // Strips of rows that stay in the cache, and are long enough for models that work on several cells at once.
+    const int rows = std::max(1, cells_per_strip / initial_.cells_x);
+    const int strips = (initial_.cells_y + rows - 1) / rows;
+    std::atomic<bool> sound = true;
+    std::vector<std::exception_ptr> trouble(strips);
+#pragma omp parallel for schedule(dynamic) num_threads(threads_) if (threads_ > 1)
+    for (int strip = 0; strip < strips; ++strip) {
+        const int first = strip * rows, last = std::min(first + rows, initial_.cells_y);
+        for (int row = first; row < last; ++row)
+            if (!measure_motion(trial, row))
+                sound = false;
+        try {
+            if (sound)
+                soil_.update(motion_, kept_, trial_, first * initial_.cells_x,
+                             (last - first) * initial_.cells_x);
+        } catch (const std::runtime_error&) {
+            trouble[strip] = std::current_exception();
+        }
+    }
+    for (const auto& exception : trouble)
+        if (sound && exception)
+            std::rethrow_exception(exception);
+    return sound;
 }
 
 void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
@@ -190,14 +221,12 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
     force_.setZero();
     force_sum_.setZero();
     VerticalSums sums;
-    for (int row = 0; row < initial_.cells_y; ++row) {
-        if (!measure_motion(trial, row)) {
-            imbalance.worst = std::numeric_limits<double>::quiet_NaN();
-            return;
-        }
-        soil_.update(motion_, kept_, trial_, row * initial_.cells_x, initial_.cells_x);
-        add_cell_forces(row, slice_.vertical_stress_kPa, sums);
+    if (!update_soil(trial)) {
+        imbalance.worst = std::numeric_limits<double>::quiet_NaN();
+        return;
     }
+    for (int row = 0; row < initial_.cells_y; ++row)
+        add_cell_forces(row, slice_.vertical_stress_kPa, sums);
     add_side_forces();
     imbalance.vertical = sums.imbalance;
     imbalance.vertical_ratio = std::abs(sums.imbalance) / (sums.size + 1e-300);

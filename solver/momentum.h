@@ -54,6 +54,9 @@ public:
     void set_active(std::vector<PileDisc*> discs);
     const std::vector<PileDisc*>& active() const { return active_; }
 
+    /// How many threads share the work on the cells. The answer is the same to the last digit.
+    void set_threads(int threads) { threads_ = threads; }
+
     /// Resistance against hourglass motion per unit of shear modulus, proportional to c (a/h) / (increment
     /// of ln a): a viscosity, kept for one increment only and never accumulated.
     void set_hourglass(double factor_m);
@@ -88,6 +91,7 @@ public:
 
 private:
     bool measure_motion(const Trial& trial, int row); ///< false if a cell has turned inside out
+    bool update_soil(const Trial& trial);             ///< motion and stress of every cell; false likewise
     void add_cell_forces(int row, double overburden, struct VerticalSums& sums);
     void set_growth_strain(const Trial& trial);
     void add_side_forces();
@@ -102,6 +106,7 @@ private:
     Eigen::ArrayXd heaving_;
     double heave_ = 0;
     double hourglass_ = 0;
+    int threads_ = 1;
     std::vector<PileDisc*> active_;
 
     // Work arrays of evaluate().

@@ -12,7 +12,7 @@ namespace interpile::solver {
 namespace {
 
 constexpr int refresh_interval = 10; ///< increments after which the operator of a growing pile is stale
-constexpr int most_withdrawal_steps = 60;
+constexpr int most_withdrawal_steps = 200;
 // A withdrawal ends this close above its pressure: the wall loses its pressure within millimeters, the rest changes
 // nothing, and the last small steps cost most.
 constexpr double landing = 1.1;
@@ -114,12 +114,15 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
     return true;
 }
 
-bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int increments) {
+bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int least_increments) {
     Eigen::VectorXd target = seed_area_;
     for (std::size_t k = 0; k < discs_.size(); ++k)
         target(static_cast<Eigen::Index>(k)) += injected_area_m2 * discs_[k]->planned_fraction;
     const Eigen::VectorXd from = areas();
-    begin_half_stroke(0.5 * std::log(target(0) / from(0)) / increments);
+    const double log_radius = 0.5 * std::log(target(0) / from(0));
+    const int increments =
+        std::max(least_increments, static_cast<int>(std::ceil(log_radius / plan_.steps.radius_step)));
+    begin_half_stroke(log_radius / increments);
     for (int n = 1; n <= increments; ++n) {
         const double part = static_cast<double>(n) / increments;
         if (since_refresh_++ == refresh_interval) {
@@ -156,7 +159,7 @@ bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
                             "(still {:.1f} kPa)",
                             discs_.front()->pile + 1, stroke.number, pressure_kPa, pressure),
                 0);
-        double log_step = -std::min(fall, pressure - pressure_kPa) / slope;
+        double log_step = -std::min(std::min(fall, pressure - pressure_kPa) / slope, plan_.steps.radius_step);
         if (last_step != 0)
             log_step = std::clamp(log_step, 2 * last_step, 0.1 * last_step);
         const Eigen::VectorXd next = areas() * std::exp(2 * log_step);

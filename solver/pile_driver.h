@@ -51,7 +51,7 @@ private:
         double share_before, share_after; ///< of this pile's work
     };
     /// Grow to an injected area (of a full disc) in increments of equal ln(radius).
-    bool grow(const Stroke& stroke, double injected_area_m2, int increments);
+    bool grow(const Stroke& stroke, double injected_area_m2, int least_increments);
     /// Shrink until the mean disc pressure has fallen to the limit.
     bool shrink(const Stroke& stroke, double pressure_kPa);
     /// One increment to the target areas, met within a share of them; halved until it converges.

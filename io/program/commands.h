@@ -31,6 +31,7 @@ struct RunOptions {
     fs::path case_file;
     fs::path output; ///< empty: CASE.h5 in the working folder
     bool overwrite = false;
+    int threads = 1;
 };
 /// Drive the piles and record the result.
 io::ExitCode run(const RunOptions& options);

@@ -9,7 +9,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
+#include <thread>
 #include <unistd.h>
 
 namespace interpile::program {
@@ -84,7 +86,12 @@ void print_end(const io::Case& run_case, const Outcome& outcome, const fs::path&
 } // namespace
 
 io::ExitCode run(const RunOptions& options) {
-    const io::Case run_case = io::read_case(options.case_file);
+    const int most_threads = static_cast<int>(std::thread::hardware_concurrency());
+    if (options.threads < 1 || options.threads > std::max(1, most_threads))
+        throw UsageError(
+            fmt::format("--threads {}: 1 .. {}, the processors here.", options.threads, most_threads));
+    io::Case run_case = io::read_case(options.case_file);
+    run_case.plan.threads = options.threads;
     const fs::path output = options.output.empty() ? fs::path(run_case.name + ".h5") : options.output;
     require_writable(output, options.overwrite);
     fmt::print("{}\n\nConfiguration in force\n{}\nDerived numbers\n{}\n", run_case.title,
