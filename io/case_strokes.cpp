@@ -99,6 +99,7 @@ solver::StepSettings read_steps(CaseValues& values) {
     values.derive("steps.radius_step", sand ? 0.002 : 0.05);
     values.derive("steps.tolerance", sand ? 1e-2 : 3e-3);
     values.derive("steps.carry_over_tolerance", sand ? 3e-2 : 1e-2);
+    values.derive("steps.hourglass", sand ? 0.01 : 0.1);
     count("increments_per_pile", steps.increments_per_pile);
     number("radius_step", steps.radius_step);
     count("increments_per_half_stroke", steps.increments_per_half_stroke);

@@ -141,6 +141,6 @@ int main(int count, char** arguments) {
     return 1;
 #endif
     parts();
-    whole_case(count > 1 ? arguments[1] : SOURCE_DIR "/cases/demo-harbor/case.toml");
+    whole_case(count > 1 ? arguments[1] : SOURCE_DIR "/cases/classroom-example/case.toml");
     return 0;
 }

@@ -20,7 +20,7 @@ TEST_CASE("check describes the cases that come with the program") {
         CHECK(run.exit_code == 0);
         CHECK(run.err.empty());
         for (const char* part : {"Configuration in force", "default:", "area replacement ratio", "unknowns",
-                                 "Order of work", "Remarks", "not a prediction"})
+                                 "Order of work", "Remarks", "drained"})
             CHECK_THAT(run.out, Catch::Contains(part));
     }
     CHECK(folder.files().empty());

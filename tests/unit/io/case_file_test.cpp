@@ -37,6 +37,25 @@ bool has_setting(const io::Case& run_case, const std::string& key) {
 
 } // namespace
 
+TEST_CASE("steps have defaults for the soil model") {
+    std::string text(sound_case);
+    const auto tolerance = text.find("tolerance");
+    text.erase(tolerance, text.find('\n', tolerance) - tolerance);
+    const auto other = parse(text).plan.steps;
+    const auto soil = text.find("[soil]");
+    text.replace(soil, text.find("\n[", soil) - soil, "[soil]\nmodel = \"two-surface-sand\"\n");
+    const auto sand = parse(text).plan.steps;
+    const solver::StepSettings standard;
+    CHECK(other.tolerance == standard.tolerance);
+    CHECK(other.carry_over_tolerance == standard.carry_over_tolerance);
+    CHECK(other.hourglass == standard.hourglass);
+    CHECK(other.radius_step == standard.radius_step);
+    CHECK(sand.tolerance == 1e-2);
+    CHECK(sand.carry_over_tolerance == 3e-2);
+    CHECK(sand.hourglass == 0.01);
+    CHECK(sand.radius_step == 0.002);
+}
+
 TEST_CASE("a sound case fills every part") {
     const auto c = parse(sound_case);
     CHECK(c.name == "four");

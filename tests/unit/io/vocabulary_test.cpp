@@ -63,12 +63,9 @@ TEST_CASE("defaults of the vocabulary are those of the structs") {
     const solver::StepSettings steps;
     CHECK(standard("steps", "increments_per_pile") == steps.increments_per_pile);
     CHECK(standard("steps", "increments_per_half_stroke") == steps.increments_per_half_stroke);
-    CHECK(standard("steps", "tolerance") == steps.tolerance);
     CHECK(standard("steps", "max_iterations") == steps.max_iterations);
     CHECK(standard("steps", "max_halvings") == steps.max_halvings);
-    CHECK(standard("steps", "hourglass") == steps.hourglass);
     CHECK(standard("steps", "carry_over_iterations") == steps.carry_over_iterations);
-    CHECK(standard("steps", "carry_over_tolerance") == steps.carry_over_tolerance);
     const solver::Slice slice;
     CHECK(standard("ground", "K0") == slice.K0);
     CHECK(standard("ground", "e_max") == slice.e_max);
