@@ -1,6 +1,7 @@
 #include "support/verification.h"
 
 #include "mesh/disc_fraction.h"
+#include "mesh/ground_area.h"
 #include "solver/soil_parameters.h"
 
 #include <fmt/format.h>
@@ -30,6 +31,9 @@ class Keep final : public solver::RunObserver {
 public:
     explicit Keep(CaseRun& run) : run_(run) {}
     void on_increment(const solver::IncrementRecord& record) override { run_.history.push_back(record); }
+    void on_half_stroke(const solver::HalfStrokeRecord& record) override {
+        run_.half_strokes.push_back(record);
+    }
     void on_stage(const solver::StageRecord& record) override { run_.stages.push_back(record); }
 
 private:
@@ -69,6 +73,24 @@ CaseRun run_case(const std::string& name, const Changes& changes) {
     if (run.report.outcome != solver::Outcome::Finished)
         throw std::runtime_error(name + ": " + run.report.why);
     return run;
+}
+
+double solids_error(const CaseRun& run) {
+    const auto& plan = run.settings.plan;
+    const double seed = plan.strokes.seed_radius_m;
+    double injected = 0, seeds = 0;
+    for (std::size_t k = 0; k < plan.piles.size(); ++k) {
+        const double circle = run.settings.domain.inside_share(plan.piles[k].center_m) * std::numbers::pi;
+        const double radius = run.last().disc_radius_m(static_cast<Eigen::Index>(k));
+        injected += circle * (radius * radius - seed * seed);
+        seeds += circle * seed * seed;
+    }
+    mesh::Grid moved = run.grid;
+    moved.node_m = run.last().node_m;
+    const double before = mesh::cell_areas(run.grid).sum(), after = mesh::cell_areas(moved).sum();
+    const double expected =
+        (1 + (after - before - injected) / (before - seeds)) * std::exp(run.last().heave_strain);
+    return (1 + run.last().mean_void_ratio) / (1 + run.settings.slice.void_ratio) / expected - 1;
 }
 
 double Convergence::at(double cell_m) const {
@@ -164,8 +186,9 @@ double at_radius(const CaseRun& run, double radius_m,
     throw std::runtime_error("the disc never reached that radius");
 }
 
-Table::Table(const std::string& file) {
-    std::stringstream text(read_text(std::string(SOURCE_DIR) + "/tests/sources/benchmarks/" + file + ".csv"));
+Table::Table(const std::string& file, const std::string& folder) {
+    std::stringstream text(
+        read_text(std::string(SOURCE_DIR) + "/tests/sources/" + folder + "/" + file + ".csv"));
     const auto split = [](const std::string& line) {
         std::vector<std::string> cells;
         std::stringstream in(line);

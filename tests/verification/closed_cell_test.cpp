@@ -10,37 +10,6 @@
 using namespace interpile;
 using namespace interpile::test;
 
-namespace {
-
-double area(const mesh::Grid& grid, const Eigen::Matrix2Xd& node) {
-    double sum = 0;
-    for (int cell = 0; cell < grid.cell_count(); ++cell) {
-        const auto n = grid.cell_nodes(cell);
-        const mesh::Vec2 a = node.col(n[2]) - node.col(n[0]), b = node.col(n[3]) - node.col(n[1]);
-        sum += 0.5 * (a.x() * b.y() - a.y() * b.x());
-    }
-    return sum;
-}
-
-/// (1+e_mean)/(1+e0) = (1 - a_s + pushed out)(1 + heave): solids are neither lost nor made, whatever the soil law;
-/// a_s = planned injected area over the soil's initial area. Pushed out: nodes on a round rim slide along their
-/// tangent, which adds some 1e-6 to the area.
-double solids_error(const CaseRun& run) {
-    const auto& plan = run.settings.plan;
-    double injected = 0, seeds = 0;
-    for (const auto& pile : plan.piles) {
-        const double inside = run.settings.domain.inside_share(pile.center_m);
-        injected += inside * M_PI * pile.diameter_m * pile.diameter_m / 4;
-        seeds += inside * M_PI * plan.strokes.seed_radius_m * plan.strokes.seed_radius_m;
-    }
-    const double soil = area(run.grid, run.grid.node_m) - seeds;
-    const double pushed_out = area(run.grid, run.last().node_m) - area(run.grid, run.grid.node_m);
-    const double expected = (1 + (pushed_out - injected) / soil) * std::exp(run.last().heave_strain);
-    return (1 + run.last().mean_void_ratio) / (1 + run.settings.slice.void_ratio) / expected - 1;
-}
-
-} // namespace
-
 // bm7: derived, ODE against a one-dimensional Lagrangian solution, 8e-5.
 TEST_CASE("round closed cell without heave: pressures, density, solids") {
     const auto [set, name] =
