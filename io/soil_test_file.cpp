@@ -59,8 +59,7 @@ public:
         read_start();
         read_loading();
         read_limits();
-        if (has("measured"))
-            test_.measured = read_measured(folder / values_.text(path("measured")), values_.faults());
+        read_points(folder);
         return test_;
     }
 
@@ -180,6 +179,18 @@ private:
             values_.fault(path("strain_step"),
                           fmt::format("makes {:.3g} steps of this path", length / test_.plan.strain_step),
                           fmt::format("At most {:g} are allowed.", most_steps));
+    }
+
+    void read_points(const std::filesystem::path& folder) {
+        if (!given("measured")) {
+            values_.no_effect(path("measured_label"), "without measured");
+            return;
+        }
+        values_.derive(path("measured_label"), "measured");
+        if (has("measured_label"))
+            test_.measured_label = values_.text(path("measured_label"));
+        if (has("measured"))
+            test_.measured = read_measured(folder / values_.text(path("measured")), values_.faults());
     }
 
     /// Conditions that end the test early; one that is met before the first step is a fault.

@@ -17,6 +17,7 @@ struct SoilTest {
     solver::LaboratoryTest plan;
     bool cyclic = false; ///< made of cycles of one amplitude: two legs are one cycle
     std::vector<solver::LaboratoryPoint> measured; ///< NaN where a column is not given
+    std::string measured_label;                    ///< what they are, in the legend
 };
 
 struct SoilTestFile {

@@ -143,6 +143,17 @@ std::vector<KeyInfo> keys_of_a_test() {
          {},
          "CSV file beside this one with measured points; its heads are heads of the written curves",
          "no default"},
+        {"test",
+         "measured_label",
+         Text,
+         Derived,
+         "measured",
+         0,
+         0,
+         {},
+         "what the points of `measured` are, in the legend: laboratory and specimen, or that they are no "
+         "measurements",
+         own},
     };
 }
 // clang-format on

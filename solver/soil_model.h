@@ -85,6 +85,8 @@ public:
     virtual std::optional<double> void_ratio_at_critical_state(double /*mean_stress_kPa*/) const {
         return {};
     }
+    /// q/p' at the critical state in triaxial compression or extension, positive; empty for models without one.
+    virtual std::optional<double> critical_stress_ratio(bool /*extension*/) const { return {}; }
 };
 
 } // namespace interpile::solver

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <fstream>
@@ -107,6 +108,26 @@ std::vector<mesh::Vec2> critical_line(const solver::SoilModel& soil,
     return line;
 }
 
+/// Slopes of the critical state in the q-p' plane, which are those of triaxial tests; extension only where a test goes there.
+std::vector<double> critical_stress_ratios(const solver::SoilModel& soil, const std::vector<Made>& tests) {
+    bool compression = false, extension = false;
+    for (const Made& made : tests) {
+        const auto apparatus = made.test->plan.apparatus;
+        if (apparatus != solver::Apparatus::Triaxial && apparatus != solver::Apparatus::TriaxialConstantP)
+            continue;
+        for (const auto& point : made.result.points) {
+            compression = compression || point.q_kPa > 0;
+            extension = extension || point.q_kPa < 0;
+        }
+    }
+    std::vector<double> ratios;
+    if (const auto ratio = soil.critical_stress_ratio(false); ratio && compression)
+        ratios.push_back(*ratio);
+    if (const auto ratio = soil.critical_stress_ratio(true); ratio && extension)
+        ratios.push_back(-*ratio);
+    return ratios;
+}
+
 /// The tests with axial loading, or those with shear.
 postprocess::ElementFigure figure_of(const std::vector<Made>& tests, bool shear,
                                      const solver::SoilModel& soil, const std::string& title) {
@@ -118,13 +139,19 @@ postprocess::ElementFigure figure_of(const std::vector<Made>& tests, bool shear,
         if (is_shear(made.test->plan.apparatus) != shear)
             continue;
         figure.constant_volume = figure.constant_volume && !made.test->plan.drained;
-        figure.curves.push_back(
-            {made.test->name, drawn(made.result.points, shear), drawn(made.test->measured, shear)});
+        figure.curves.push_back({made.test->name, drawn(made.result.points, shear),
+                                 drawn(made.test->measured, shear), made.test->measured_label});
     }
     figure.subtitle = fmt::format("Soil model {}: {} of one element", soil.name(),
                                   shear ? "shear tests" : "tests with axial loading");
-    figure.source = "interpile " INTERPILE_VERSION ", computed curves of a soil model, not measurements";
+    const bool points = std::any_of(figure.curves.begin(), figure.curves.end(),
+                                    [](const auto& curve) { return !curve.measured.empty(); });
+    figure.source = fmt::format("interpile " INTERPILE_VERSION ", {}",
+                                points ? "lines: computed curves of a soil model; circles: as named above"
+                                       : "computed curves of a soil model, not measurements");
     figure.critical_line = critical_line(soil, figure);
+    if (!shear)
+        figure.critical_stress_ratios = critical_stress_ratios(soil, tests);
     return figure;
 }
 

@@ -22,25 +22,28 @@ struct Panel {
     double ElementPoint::*x;
     double ElementPoint::*y;
     bool log_x = false;
+    bool path = false; ///< q over mean stress
 
     Vec2 of(const ElementPoint& p) const { return {log_x ? std::log10(p.*x) : p.*x, p.*y}; }
 };
 
 std::array<Panel, 4> panels_of(const ElementFigure& figure) {
     using P = ElementPoint;
-    const Label strain = figure.shear ? plain("shear strain γ (%)") : plain("axial strain (%)");
+    const Label strain =
+        figure.shear ? plain("shear strain γ (%)") : plain("axial strain (%), compression +");
     const Label stress = figure.shear ? plain("shear stress τ (kPa)")
                                       : plain("deviator stress ") + symbol("q") + plain(" (kPa)");
     const Label mean = plain("mean effective stress ") + symbol("p'") + plain(" (kPa)");
     const Label along =
         figure.shear ? plain("vertical effective stress ") + symbol("σ_v'") + plain(" (kPa)") : mean;
-    Panel third{strain, plain("volumetric strain (%)"), &P::strain_pct, &P::volumetric_strain_pct};
+    Panel third{strain, plain("volumetric strain (%), compression +"), &P::strain_pct,
+                &P::volumetric_strain_pct};
     if (figure.constant_volume) {
         third.y_title = mean;
         third.y = &P::mean_stress_kPa;
     }
     return {Panel{strain, stress, &P::strain_pct, &P::stress_kPa},
-            Panel{along, stress, &P::path_stress_kPa, &P::stress_kPa}, third,
+            Panel{along, stress, &P::path_stress_kPa, &P::stress_kPa, false, !figure.shear}, third,
             Panel{mean, plain("void ratio ") + symbol("e"), &P::mean_stress_kPa, &P::void_ratio, true}};
 }
 
@@ -86,6 +89,22 @@ Range range_of(const ElementFigure& figure, const Panel& panel) {
     return range;
 }
 
+const Pen critical_pen{0.8, ink, {4, 2}};
+
+void draw_critical_state(Canvas& canvas, const ElementFigure& figure, const Panel& panel, const Axes& axes,
+                         const Range& range) {
+    if (panel.log_x && !figure.critical_line.empty()) {
+        std::vector<Vec2> line;
+        for (const auto& v : figure.critical_line)
+            line.emplace_back(std::log10(v.x()), v.y());
+        canvas.stroke(axes.line_to_page(line), critical_pen);
+    }
+    if (panel.path)
+        for (const double ratio : figure.critical_stress_ratios)
+            canvas.stroke(axes.line_to_page({{0, 0}, {range.high.x(), ratio * range.high.x()}}),
+                          critical_pen);
+}
+
 void draw_panel(Canvas& canvas, const ElementFigure& figure, const Panel& panel, const Vec2& upper_left,
                 const Vec2& size) {
     const Range range = range_of(figure, panel);
@@ -98,12 +117,7 @@ void draw_panel(Canvas& canvas, const ElementFigure& figure, const Panel& panel,
             from(k) = to(k) = 0;
             canvas.stroke(axes.line_to_page({from, to}), {0.4, {0.75, 0.75, 0.75}});
         }
-        if (panel.log_x && !figure.critical_line.empty()) {
-            std::vector<Vec2> line;
-            for (const auto& v : figure.critical_line)
-                line.emplace_back(std::log10(v.x()), v.y());
-            canvas.stroke(axes.line_to_page(line), {0.8, ink, {4, 2}});
-        }
+        draw_critical_state(canvas, figure, panel, axes, range);
         for (std::size_t c = 0; c < figure.curves.size(); ++c) {
             std::vector<Vec2> line;
             for (const auto& point : figure.curves[c].computed)
@@ -126,15 +140,16 @@ struct LegendEntry {
 
 std::vector<LegendEntry> legend_of(const ElementFigure& figure) {
     std::vector<LegendEntry> entries;
-    bool measured = false;
-    for (std::size_t c = 0; c < figure.curves.size(); ++c) {
+    for (std::size_t c = 0; c < figure.curves.size(); ++c)
         entries.push_back({plain(figure.curves[c].name), curve_pen(c)});
-        measured = measured || !figure.curves[c].measured.empty();
-    }
+    for (std::size_t c = 0; c < figure.curves.size(); ++c)
+        if (!figure.curves[c].measured.empty())
+            entries.push_back({plain(figure.curves[c].measured_label), {0.7, curve_pen(c).color}, true});
     if (!figure.critical_line.empty())
-        entries.push_back({plain("critical state line"), {0.8, ink, {4, 2}}});
-    if (measured)
-        entries.push_back({plain("measured"), {0.7, ink}, true});
+        entries.push_back(
+            {plain(figure.critical_stress_ratios.empty() ? "critical state line"
+                                                         : "critical state line (stress path: triaxial)"),
+             critical_pen});
     return entries;
 }
 

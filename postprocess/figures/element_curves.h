@@ -19,6 +19,7 @@ struct ElementCurve {
     std::string name;
     std::vector<ElementPoint> computed;
     std::vector<ElementPoint> measured; ///< drawn as circles; may be empty
+    std::string measured_label;         ///< where the circles come from, in the legend
 };
 
 struct ElementFigure {
@@ -30,6 +31,8 @@ struct ElementFigure {
     bool constant_volume = false; ///< of every test: the third panel shows the mean stress, not the volume
     std::vector<ElementCurve> curves;
     std::vector<Vec2> critical_line; ///< mean stress [kPa], void ratio; empty where the soil has none
+    std::vector<double>
+        critical_stress_ratios; ///< q/p' of lines in the stress path, extension negative; axial only
 };
 
 /// Stress over strain, stress path, volume over strain (or mean stress at constant volume), void ratio over the

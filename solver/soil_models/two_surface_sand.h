@@ -31,6 +31,9 @@ public:
     std::optional<double> void_ratio_at_critical_state(double mean_stress_kPa) const override {
         return critical_void_ratio(mean_stress_kPa, constants_);
     }
+    std::optional<double> critical_stress_ratio(bool extension) const override {
+        return extension ? constants_.c * constants_.M : constants_.M;
+    }
 
 private:
     TwoSurfaceConstants constants_;

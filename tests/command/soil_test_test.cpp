@@ -22,6 +22,13 @@ TEST_CASE("soil-test writes curves and figures of its example") {
     for (const std::string page : {"axial", "shear"})
         for (const std::string ending : {".pdf", ".svg", ".png"})
             CHECK(content_of(folder.path() / "curves" / (page + ending)).size() > 1000);
+    CHECK_THAT(run.out, Catch::Contains("e_c = 0.934 - 0.019 (p'/p_a)^0.7"));
+    CHECK_THAT(run.out, Catch::Contains(
+                            "ended at an excess pressure ratio of 0.7 after 3.0 cycles")); // independent: 3.0
+    const auto text = folder.run("/usr/bin/pdftotext", {"-layout", "curves/axial.pdf", "-"});
+    for (const char* part :
+         {"INVENTED points", "critical state line (stress path: triaxial)", "compression +"})
+        CHECK_THAT(text.out, Catch::Contains(part));
     const std::string curve = content_of(folder.path() / "curves" / "1-drained-p-100-kpa-e-0-831.csv");
     CHECK_THAT(curve, Catch::StartsWith("axial_strain_pct,shear_strain_pct,volumetric_strain_pct,"));
 }

@@ -122,6 +122,8 @@ TEST_CASE("slips in a file of tests are told with place and mend") {
          "stop_stress_ratio = 0.7 is met at the start, where q/p' is 0.75"},
         {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nstop_mean_stress_kPa = 101",
          "is met at the start, where the mean stress is 100 kPa"},
+        {"strain_path_pct = [12, -3]", "strain_path_pct = [12]\nmeasured_label = \"ours\"",
+         "has no effect without measured"},
     }));
     INFO(from << " -> " << to);
     const std::string said = faults_of(replaced(head + monotonic, from, to));
@@ -163,6 +165,10 @@ TEST_CASE("measured points are read by the heads of the written curves") {
     CHECK(points[1].axial_strain == Approx(0.015));
     CHECK(points[1].q_kPa == 120);
     CHECK(std::isnan(points[1].void_ratio));
+    const auto labeled =
+        io::parse_soil_tests(head + monotonic + "measured = \"points.csv\"\nmeasured_label = \"invented\"\n",
+                             folder / "tests.toml");
+    CHECK(labeled.tests[0].measured_label == "invented");
     for (const auto& [csv, said] : std::vector<std::pair<std::string, std::string>>{
              {"axial_strain,q_kPa\n", "points.csv:1:1: \"axial_strain\" is not the head of a column"},
              {"axial_strain_pct,q_kPa\n1\n", "row 2 has 1 values instead of 2"},
