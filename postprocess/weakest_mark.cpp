@@ -41,10 +41,12 @@ void draw_weakest_mark(Canvas& canvas, const Axes& axes, const io::ResultsHeader
     TextStyle style{text_pt, Align::Left, ink, true};
     style.halo_pt = 1.3;
     const double width = canvas.text_width(mark.text, style), half = 0.36 * text_pt;
-    // Left end of the base line: right, left, above, below of the cross.
-    const std::array<Vec2, 4> places = {at + Vec2(distance_pt, half), at + Vec2(-distance_pt - width, half),
-                                        at + Vec2(-width / 2, -distance_pt),
-                                        at + Vec2(-width / 2, distance_pt + 2 * half)};
+    // Left end of the base line: right and left of the cross; above and below it, in the middle, to the left, to the right.
+    const double above = -distance_pt, below = distance_pt + 2 * half, to_left = -width - 1;
+    const std::array<Vec2, 8> places = {at + Vec2(distance_pt, half), at + Vec2(-distance_pt - width, half),
+                                        at + Vec2(-width / 2, above), at + Vec2(-width / 2, below),
+                                        at + Vec2(to_left, above),    at + Vec2(to_left, below),
+                                        at + Vec2(1, above),          at + Vec2(1, below)};
     const auto trouble = [&](const Vec2& place) {
         return trouble_of({place - Vec2(1, 2 * half + 1), place + Vec2(width + 1, 1.5)}, axes, header, stage);
     };
