@@ -66,7 +66,9 @@ TEST_CASE("a quarter of a square cell is the whole cell") {
 TEST_CASE("four piles of a square cell driven together are one pile of it") {
     const CaseRun four = run_case("pattern-cell-square", {{"rows", "2"}, {"columns", "2"}});
     const CaseRun one = run_case("pattern-cell-square");
-    require_same("pattern-cell-square, four piles and one", four, one, 1e-6);
+    // Looser than the others (1e-6): two iterations of different size, which meet the areas on the way to 1e-5 only.
+    // Measured 3e-8 to 2e-6, with the instructions of the machine.
+    require_same("pattern-cell-square, four piles and one", four, one, 1e-5);
 }
 
 TEST_CASE("the smallest triangular cell is the larger one, together and in turn") {
