@@ -1,5 +1,5 @@
 // Two-surface sand in slices: one pile in a round closed cell against rings of an independent code, what the answer
-// owes to steps, tolerance and floor of the mean stress, and the balance of solids.
+// owes to steps, tolerance, floor of the mean stress and hourglass, and the balance of solids.
 
 #include "support/csv_numbers.h"
 #include "support/verification.h"
@@ -21,12 +21,20 @@ struct Figures {
     double density_pct = 0, K = 0, efficiency = 0, heave_pct = 0, K_driven = 0, wall_driven_kPa = 0;
 };
 
+/// Differences allowed on the finer grid.
+struct Allowed {
+    double rings_pct;             ///< D_r of any ring [points]
+    double K;                     ///< relative
+    double efficiency;            ///< absolute
+    double heave_pct;             ///< of the thickness
+    double K_driven, wall_driven; ///< relative
+};
+
 struct RingCase {
     std::string table;
     Changes changes;
     double fine_cell_m; ///< finer of the two grids, the other has 0.05 m
-    /// Allowed: of D_r of the rings [points], K, efficiency [points], heave [points], and driven: K, wall pressure.
-    double rings_pct, K, efficiency, heave_pct, K_driven, wall_driven;
+    Allowed allowed;
 };
 
 /// Mean D_r as the table has it, over all soil: the half strokes leave out cells with some pile in them.
@@ -103,35 +111,26 @@ void check_ratio(double found, double expected, double allowed) {
 
 // bm13: one-dimensional ring solution of an independent code of the same soil law, good to 0.6 points of D_r; not an
 // exact solution. Aim: D_r 2 points carried on to vanishing cells, the others 5 %. Where more is allowed, it is the
-// measured difference and a margin. Its reasons, each tried by itself:
-// - Overburden. Here the whole slice carries it, the pile included; there the ground around a hole. The pile takes
-//   more than its share and leaves the ground 80 to 93 of 100 kPa: wall pressure too low, K too high.
-// - Relaxation. Here it ends at 4.0 to 4.4 sigma_v0', there at 3.6 to 3.9: less K there. K driven does not know it.
-// - Withdrawal. Here until the mean of the disc is between 0.30 and 0.33 sigma_v0', there until the pressure at the
-//   wall has passed 0.3, in steps that end at 0.21 to 0.30.
-// - Fixed vertical: the table's withdrawals end early, at 1110 falling to 380 kPa; the innermost ring differs most.
+// measured difference and a margin. The reasons, each tried by itself:
+// - Overburden. Here the whole slice carries it, the pile included; there the ground around a hole. The pile takes 150
+//   to 210 kPa and leaves the ground 82 to 92 of 100 kPa: wall pressure 10 to 13 % low, D_r a little. With the balance
+//   over the ground alone, on the coarse grid: D_r 24.9, 67.7 and 43.0 % for 24.9, 66.9 and 42.8 %; wall pressure of
+//   every re-drive -2 to +3 %; heave within 0.2 % of the thickness.
+// - Relaxation. Here it ends at 4.0 to 4.4 sigma_v0', there at 3.6 to 3.9: less K there, and K falls fast with it. Both
+//   changed (a_s 0.15, wall at 369 kPa, table 357): K 2.16 for 2.05 instead of 2.5. K driven does not know it.
+// - Fixed vertical: the table's withdrawals end early, at 1110 falling to 380 kPa, here all at 31.
 TEST_CASE("one pile in a round cell of two-surface sand against rings") {
     const RingCase set =
-        GENERATE(RingCase{"shared_as010_n0_Dr35", {{"strokes", "0"}}, 0.025, 2, 0.15, 0.02, 0.3, 0, 0},
-                 RingCase{"shared_as010_n20_Dr35", {}, 0.035, 5, 0.16, 0.04, 0.4, 0.05, 0.15},
+        GENERATE(RingCase{"shared_as010_n0_Dr35", {{"strokes", "0"}}, 0.025, {2, 0.16, 0.02, 0.4, 0, 0}},
+                 RingCase{"shared_as010_n20_Dr35", {}, 0.035, {5, 0.17, 0.04, 0.5, 0.05, 0.15}},
                  RingCase{"shared_as015_n5_Dr50",
                           {{"strokes", "5"}, {"relative_density_pct", "50"}, {"radius_m", "0.926013"}},
                           0.025,
-                          3,
-                          0.25,
-                          0.04,
-                          0.6,
-                          0.05,
-                          0.12},
+                          {3, 0.26, 0.04, 0.6, 0.05, 0.13}},
                  RingCase{"fixed_as010_n5_Dr35",
                           {{"strokes", "5"}, {"vertical_condition", "\"fixed\""}},
                           0.035,
-                          6,
-                          0.05,
-                          1e-3,
-                          1e-9,
-                          0.05,
-                          0.08});
+                          {6, 0.05, 1e-3, 1e-9, 0.05, 0.08}});
     const Figures expected = figures(Table(set.table + "_history", "radial-cell"));
     std::printf("%-27s  D_r %%  rings      K effic.  heave %%  K driven  wall kPa\n", set.table.c_str());
     print("  rings of the other code", expected, 0);
@@ -153,12 +152,12 @@ TEST_CASE("one pile in a round cell of two-surface sand against rings") {
                                                     (coarse_cell_m - set.fine_cell_m);
     std::printf("  vanishing cells, linear  %9.1f\n", vanishing);
     CHECK(std::abs(vanishing - expected.density_pct) < 2);
-    CHECK(difference < set.rings_pct);
-    CHECK(std::abs(fine.K / expected.K - 1) < set.K);
-    CHECK(std::abs(fine.efficiency - expected.efficiency) < set.efficiency);
-    CHECK(std::abs(fine.heave_pct - expected.heave_pct) < set.heave_pct);
-    check_ratio(fine.K_driven, expected.K_driven, set.K_driven);
-    check_ratio(fine.wall_driven_kPa, expected.wall_driven_kPa, set.wall_driven);
+    CHECK(difference < set.allowed.rings_pct);
+    CHECK(std::abs(fine.K / expected.K - 1) < set.allowed.K);
+    CHECK(std::abs(fine.efficiency - expected.efficiency) < set.allowed.efficiency);
+    CHECK(std::abs(fine.heave_pct - expected.heave_pct) < set.allowed.heave_pct);
+    check_ratio(fine.K_driven, expected.K_driven, set.allowed.K_driven);
+    check_ratio(fine.wall_driven_kPa, expected.wall_driven_kPa, set.allowed.wall_driven);
 }
 
 // The same soil and the same injected area about the pile. The independent code found a square cell 2 to 5 points below
@@ -176,7 +175,7 @@ TEST_CASE("round cell and cell of a square pattern in two-surface sand") {
     check_solids(square);
 }
 
-TEST_CASE("two-surface sand in a slice: steps, tolerance, floor of the mean stress") {
+TEST_CASE("two-surface sand in a slice: steps, tolerance, floor, hourglass") {
     double usual = 0;
     const auto change_of_density = [&](const char* name, const Changes& changes) {
         const CaseRun run = run_case("sand-pattern-cell", changes);
@@ -187,13 +186,11 @@ TEST_CASE("two-surface sand in a slice: steps, tolerance, floor of the mean stre
         return std::abs(density - usual);
     };
     usual = change_of_density("as it is", {});
-    CHECK(change_of_density("half the increments",
-                            {{"increments_per_pile", "20"}, {"increments_per_half_stroke", "5"}}) < 0.5);
-    // Smaller steps of a withdrawal end it higher in the band of a tenth above its pressure, which alone is worth 0.7:
-    // withdrawal_pressure_ratio 0.33 gives the same 34.9.
-    CHECK(change_of_density("twice the increments",
-                            {{"increments_per_pile", "80"}, {"increments_per_half_stroke", "20"}}) < 1);
+    CHECK(change_of_density("twice the step", {{"radius_step", "0.004"}}) < 0.5);
+    CHECK(change_of_density("half the step", {{"radius_step", "0.001"}}) < 0.5);
     CHECK(change_of_density("a tenth of the tolerance",
                             {{"tolerance", "1e-3"}, {"carry_over_tolerance", "3e-3"}}) < 0.5);
     CHECK(change_of_density("floor 0.5 kPa", {{"least_mean_stress_kPa", "0.5"}}) < 0.5);
+    CHECK(change_of_density("floor 2 kPa", {{"least_mean_stress_kPa", "2"}}) < 0.5);
+    CHECK(change_of_density("a third of the hourglass", {{"hourglass", "0.003"}}) < 0.5);
 }
