@@ -30,7 +30,8 @@ struct StrokePlan {
 struct StepSettings {
     int increments_per_pile = 20; ///< of one full growth, in equal steps of ln(radius)
     int increments_per_half_stroke = 6;
-    double radius_step = 0.05; ///< largest change of ln(radius) in an increment; makes increments smaller than above
+    double radius_step =
+        0.05; ///< largest change of ln(radius) in an increment; makes increments smaller than above
     double tolerance = 3e-3; ///< worst nodal out-of-balance force over the force sum at that node [-]
     int max_iterations = 120;
     int max_halvings = 6;
