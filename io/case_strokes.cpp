@@ -86,6 +86,9 @@ solver::StrokePlan read_strokes(CaseValues& values) {
 
 solver::StepSettings read_steps(CaseValues& values) {
     solver::StepSettings steps;
+    if (values.has("soil.model"))
+        if (const auto* model = solver::find_soil_model(values.text("soil.model")))
+            steps = model->steps;
     const auto number = [&](const std::string& key, double& target) {
         if (values.has("steps." + key))
             target = values.number("steps." + key);
@@ -94,12 +97,10 @@ solver::StepSettings read_steps(CaseValues& values) {
         if (values.has("steps." + key))
             target = values.count("steps." + key);
     };
-    // The sand turns within strains of about its cone size times p/G: larger steps lose density, and time as well.
-    const bool sand = values.has("soil.model") && values.text("soil.model") == "two-surface-sand";
-    values.derive("steps.radius_step", sand ? 0.002 : 0.05);
-    values.derive("steps.tolerance", sand ? 1e-2 : 3e-3);
-    values.derive("steps.carry_over_tolerance", sand ? 3e-2 : 1e-2);
-    values.derive("steps.hourglass", sand ? 0.01 : 0.1);
+    values.derive("steps.radius_step", steps.radius_step);
+    values.derive("steps.tolerance", steps.tolerance);
+    values.derive("steps.carry_over_tolerance", steps.carry_over_tolerance);
+    values.derive("steps.hourglass", steps.hourglass);
     count("increments_per_pile", steps.increments_per_pile);
     number("radius_step", steps.radius_step);
     count("increments_per_half_stroke", steps.increments_per_half_stroke);

@@ -2,6 +2,7 @@
 
 #include "io/text_lines.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -27,6 +28,27 @@ std::vector<CsvCell> split_cells(std::string_view line) {
             return cells;
         start = comma + 1;
     }
+}
+
+std::vector<CsvRow> rows_below_head(std::string_view text) {
+    std::vector<CsvRow> rows;
+    const auto lines = static_cast<int>(std::count(text.begin(), text.end(), '\n')) + 1;
+    for (int number = 2; number <= lines; ++number)
+        if (const std::string_view line = line_of(text, number); !trimmed(line).empty())
+            rows.push_back({number, line, split_cells(line)});
+    return rows;
+}
+
+Fault fault_at(const std::filesystem::path& file, std::string_view text, int number, const CsvCell& cell,
+               std::string what, std::string mend) {
+    const auto line = line_of(text, number);
+    return {file.string(),
+            number,
+            cell.column,
+            std::max(1, character_count(cell.text)),
+            std::move(what),
+            std::move(mend),
+            line.empty() ? " " : std::string(line)};
 }
 
 std::optional<double> number_of(std::string_view text, double largest) {

@@ -1,7 +1,11 @@
 #pragma once
 // Cells and numbers of a CSV line, with their columns for messages.
 
+#include "io/diagnostics.h"
+
+#include <filesystem>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -17,6 +21,19 @@ struct CsvCell {
 
 /// The cells between commas, trimmed; at least one.
 std::vector<CsvCell> split_cells(std::string_view line);
+
+struct CsvRow {
+    int number = 1; ///< line of the file, from 1
+    std::string_view line;
+    std::vector<CsvCell> cells;
+};
+
+/// The rows below the head, without blank lines.
+std::vector<CsvRow> rows_below_head(std::string_view text);
+
+/// A fault at a cell of a line.
+Fault fault_at(const std::filesystem::path& file, std::string_view text, int number, const CsvCell& cell,
+               std::string what, std::string mend);
 
 /// A decimal number in full; empty if it is none or larger than `largest` in size.
 std::optional<double> number_of(std::string_view text, double largest);

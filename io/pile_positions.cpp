@@ -34,9 +34,7 @@ std::string read_text_file(const std::filesystem::path& file) {
 std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults) {
     const std::string text = read_text_file(file);
     const auto blame = [&](int number, const CsvCell& cell, std::string what, std::string mend) {
-        const auto line = line_of(text, number);
-        faults.add(Fault{file.string(), number, cell.column, std::max(1, character_count(cell.text)),
-                         std::move(what), std::move(mend), line.empty() ? " " : std::string(line)});
+        faults.add(fault_at(file, text, number, cell, std::move(what), std::move(mend)));
     };
     const auto header = split_cells(line_of(text, 1));
     if (header.size() != 2 || header[0].text != "x_m" || header[1].text != "y_m") {
@@ -45,12 +43,7 @@ std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultL
         return {};
     }
     std::vector<PlacedPile> piles;
-    const auto lines = static_cast<int>(std::count(text.begin(), text.end(), '\n')) + 1;
-    for (int number = 2; number <= lines; ++number) {
-        const std::string_view line = line_of(text, number);
-        if (trimmed(line).empty())
-            continue;
-        const auto cells = split_cells(line);
+    for (const auto& [number, line, cells] : rows_below_head(text)) {
         if (cells.size() != 2) {
             blame(number, {line, 1}, fmt::format("row {} has {} values instead of 2", number, cells.size()),
                   "One pile per row: x_m,y_m with decimal points.");

@@ -102,13 +102,20 @@ ResultsStage ResultsReader::stage(int index) const {
     return stage;
 }
 
+namespace {
+
+template <class Column>
+void read_column(const hdf5::File& file, const char* path, hsize_t rows, Column& column) {
+    column.resize(static_cast<Eigen::Index>(rows));
+    open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
+}
+
+} // namespace
+
 ResultsHistory ResultsReader::history() const {
     const hdf5::File& file = impl_->file;
     const hsize_t rows = complete_rows(file, "increment", last_of_increment, no_place);
-    const auto read = [&](const char* path, auto& column) {
-        column.resize(static_cast<Eigen::Index>(rows));
-        open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
-    };
+    const auto read = [&](const char* path, auto& column) { read_column(file, path, rows, column); };
     ResultsHistory history;
     read("/history/pile", history.pile);
     read(last_of_increment, history.place_in_order);
@@ -132,10 +139,7 @@ ResultsHalfStrokes ResultsReader::half_strokes() const {
     if (!file.has(last_of_half_stroke)) // version 1
         return record;
     const hsize_t rows = complete_rows(file, "half_stroke", last_of_half_stroke, no_place);
-    const auto read = [&](const char* path, auto& column) {
-        column.resize(static_cast<Eigen::Index>(rows));
-        open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
-    };
+    const auto read = [&](const char* path, auto& column) { read_column(file, path, rows, column); };
     read("/half_strokes/pile", record.pile);
     read(last_of_half_stroke, record.place_in_order);
     read("/half_strokes/stroke", record.stroke);

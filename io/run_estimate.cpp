@@ -6,11 +6,11 @@
 namespace interpile::io {
 
 RunEstimate estimate_run(const Case& run_case, const mesh::Grid& grid) {
-    const bool sand = run_case.soil.name == "two-surface-sand"; // small increments, dear cells
-    const double iterations_per_increment = sand ? 4 : 15;
-    const double iteration_s = sand ? 0.5e-6 : 0.35e-6; // per unknown
-    constexpr double factorization_s = 5e-6;            // per unknown
-    constexpr double swing = 0.015;                     // change of radius that a half stroke takes back
+    constexpr double iteration_s = 0.4e-6;   // per unknown
+    constexpr double factorization_s = 5e-6; // per unknown
+    constexpr double swing = 0.015;          // change of radius that a half stroke takes back
+    // Small increments are met from the last one in a few iterations.
+    const double iterations_per_increment = run_case.plan.steps.radius_step < 0.005 ? 4 : 15;
 
     constexpr double program_bytes = 5e7;
 

@@ -48,9 +48,7 @@ std::string curve_table(const std::vector<solver::LaboratoryPoint>& points) {
 std::vector<solver::LaboratoryPoint> read_measured(const std::filesystem::path& file, FaultList& faults) {
     const std::string text = read_text_file(file);
     const auto blame = [&](int number, const CsvCell& cell, std::string what, std::string mend) {
-        const auto line = line_of(text, number);
-        faults.add(Fault{file.string(), number, cell.column, std::max(1, character_count(cell.text)),
-                         std::move(what), std::move(mend), line.empty() ? " " : std::string(line)});
+        faults.add(fault_at(file, text, number, cell, std::move(what), std::move(mend)));
     };
     std::vector<std::string> known;
     for (const CurveColumn& column : curve_columns())
@@ -69,12 +67,7 @@ std::vector<solver::LaboratoryPoint> read_measured(const std::filesystem::path& 
         return {};
     constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
     std::vector<solver::LaboratoryPoint> points;
-    const auto lines = static_cast<int>(std::count(text.begin(), text.end(), '\n')) + 1;
-    for (int number = 2; number <= lines; ++number) {
-        const std::string_view line = line_of(text, number);
-        if (trimmed(line).empty())
-            continue;
-        const auto cells = split_cells(line);
+    for (const auto& [number, line, cells] : rows_below_head(text)) {
         if (cells.size() != columns.size()) {
             blame(number, {line, 1},
                   fmt::format("row {} has {} values instead of {}", number, cells.size(), columns.size()),

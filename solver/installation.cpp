@@ -17,6 +17,8 @@ namespace {
 constexpr double casing_limit_kPa = 3000;
 // Times overburden; above it the vertical condition is not credible (own choice).
 constexpr double vertical_limit = 4;
+// Mean relative density beyond which the ground is denser than its densest state.
+constexpr double density_limit_pct = 100;
 
 /// Says each remark about a result once.
 class Remarks {
@@ -39,12 +41,19 @@ public:
                             "the slice is held too stiffly (vertical_condition = \"fixed\")",
                             r.pile + 1, r.vertical_stress_kPa, r.vertical_stress_kPa / overburden_));
         }
+        if (r.mean_relative_density_pct > density_limit_pct && !density_said_) {
+            density_said_ = true;
+            observer_.on_warning(
+                fmt::format("pile {}: mean relative density {:.0f} %, denser than e_min; more area is "
+                            "injected than the ground can take without heave",
+                            r.pile + 1, r.mean_relative_density_pct));
+        }
     }
 
 private:
     RunObserver& observer_;
     double overburden_;
-    bool pressure_said_ = false, vertical_said_ = false;
+    bool pressure_said_ = false, vertical_said_ = false, density_said_ = false;
 };
 
 /// One run: owns the slice and its piles.

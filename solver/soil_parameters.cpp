@@ -37,11 +37,15 @@ constexpr std::string_view bolton =
 constexpr std::string_view toyoura =
     "Toyoura sand, from memory of Dafalias & Manzari (2004); range: own choice";
 
-const SoilModelInfo* find(std::string_view name) {
-    for (const auto& model : soil_model_table())
-        if (model.name == name)
-            return &model;
-    return nullptr;
+/// The cone turns within strains of about its size times p/G: larger steps lose density, and time as well; more hourglass
+/// resistance holds a withdrawn wall back (DEVELOPERS.md).
+StepSettings steps_of_two_surface_sand() {
+    StepSettings steps;
+    steps.radius_step = 0.002;
+    steps.tolerance = 1e-2;
+    steps.carry_over_tolerance = 3e-2;
+    steps.hourglass = 0.01;
+    return steps;
 }
 
 std::string faults(const SoilModelInfo& model, const std::vector<double>& values) {
@@ -168,13 +172,21 @@ const std::vector<SoilModelInfo>& soil_model_table() {
           {"fabric_limit", "z_max", 4, 0, 50, "largest fabric", toyoura},
           {"fabric_rate", "c_z", 600, 0, 1e4, "growth of fabric while dilating", toyoura},
           {"least_mean_stress_kPa", "p_min", 1, 0.1, 10, "floor of the mean stress",
-           "own choice: withdrawn ground at almost no stress; 0.5 kPa gives the same density"}}},
+           "own choice: withdrawn ground at almost no stress; 0.5 kPa gives the same density"}},
+         steps_of_two_surface_sand()},
     };
     return table;
 }
 
+const SoilModelInfo* find_soil_model(std::string_view name) {
+    for (const auto& model : soil_model_table())
+        if (model.name == name)
+            return &model;
+    return nullptr;
+}
+
 std::optional<double> parameter_value(const SoilModelChoice& choice, std::string_view key) {
-    if (const SoilModelInfo* model = find(choice.name))
+    if (const SoilModelInfo* model = find_soil_model(choice.name))
         for (std::size_t k = 0; k < model->parameters.size() && k < choice.values.size(); ++k)
             if (model->parameters[k].key == key)
                 return choice.values[k];
@@ -182,7 +194,7 @@ std::optional<double> parameter_value(const SoilModelChoice& choice, std::string
 }
 
 std::unique_ptr<SoilModel> make_soil_model(const SoilModelChoice& choice) {
-    const SoilModelInfo* model = find(choice.name);
+    const SoilModelInfo* model = find_soil_model(choice.name);
     if (!model)
         throw InvalidParameter("no soil model is called \"" + choice.name + "\"");
     if (choice.values.size() != model->parameters.size())

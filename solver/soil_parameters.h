@@ -2,6 +2,7 @@
 // Constants of the soil models, each with unit, default, range and source: the one place where they stand.
 // The case reader, the help text and the reports use this table.
 
+#include "solver/installation_plan.h"
 #include "solver/soil_model.h"
 
 #include <limits>
@@ -27,10 +28,14 @@ struct SoilModelInfo {
     std::string_view name;    ///< as in the case file
     std::string_view meaning; ///< one line
     std::vector<ParameterInfo> parameters;
+    StepSettings steps = {}; ///< how finely a slice of it is followed, unless the case says otherwise
 };
 
 /// All models the program knows.
 const std::vector<SoilModelInfo>& soil_model_table();
+
+/// \return the model of that name, or null
+const SoilModelInfo* find_soil_model(std::string_view name);
 
 /// Values for one model, in the order of its parameters in the table.
 struct SoilModelChoice {

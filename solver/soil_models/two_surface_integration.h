@@ -26,20 +26,6 @@ public:
 
     /// Advance `state` by the strain increment dE (compression positive).
     /// \return whether any part was plastic
-    /// Difference of the first and second order answer over twice the size of S, a, z: the largest of the three.
-    template <class T>
-    T substep_error(const SandState<N, T>& state, const SandRates<N, T>& q1, const SandRates<N, T>& q2,
-                    const T& taken) const {
-        const auto squared = [](const SandTensor<N, T>& f1, const SandTensor<N, T>& f2,
-                                const SandTensor<N, T>& y, double floor) {
-            const SandTensor<N, T> d = f2 - f1;
-            return T(dot(d, d) / (4 * dot(y, y) + floor * floor));
-        };
-        return taken *
-               root(larger(squared(q1.dS, q2.dS, state.S, k_.p_min),
-                           larger(squared(q1.da, q2.da, state.a, k_.m), squared(q1.dz, q2.dz, state.z, 1))));
-    }
-
     /// \throws std::runtime_error if the stress is not a number or too many substeps are needed
     bool advance(SandState<N>& state, const SandTensor<N>& dE) const {
         bool plastic = false;
@@ -72,6 +58,26 @@ public:
         if (reverses)
             state.a_in = state.a;
         return reverses;
+    }
+
+    /// Void ratio after a strain: (1 + e) exp(-eps_v) - 1.
+    template <class T>
+    static void strain_density(SandState<N, T>& state, const SandTensor<N, T>& dE) {
+        state.e = (1 + state.e) * exponential(-trace(dE)) - 1;
+    }
+
+    /// Difference of the first and second order answer over twice the size of S, a, z: the largest of the three.
+    template <class T>
+    T substep_error(const SandState<N, T>& state, const SandRates<N, T>& q1, const SandRates<N, T>& q2,
+                    const T& taken) const {
+        const auto squared = [](const SandTensor<N, T>& f1, const SandTensor<N, T>& f2,
+                                const SandTensor<N, T>& y, double floor) {
+            const SandTensor<N, T> d = f2 - f1;
+            return T(dot(d, d) / (4 * dot(y, y) + floor * floor));
+        };
+        return taken *
+               root(larger(squared(q1.dS, q2.dS, state.S, k_.p_min),
+                           larger(squared(q1.da, q2.da, state.a, k_.m), squared(q1.dz, q2.dz, state.z, 1))));
     }
 
     /// Elastic part up to the cone, but at least the given share.
@@ -141,10 +147,6 @@ private:
         if (cone_distance(state, k_) < -on_cone)
             return {};
         return sand_rates(state, dE, k_);
-    }
-
-    static void strain_density(SandState<N>& state, const SandTensor<N>& dE) {
-        state.e = (1 + state.e) * std::exp(-trace(dE)) - 1;
     }
 
     /// One substep, cut until its error is small enough.

@@ -153,7 +153,7 @@ private:
         end.S += taken * q1.dS;
         end.a += taken * q1.da;
         end.z += taken * q1.dz;
-        end.e = (1 + end.e) * exponential(-taken * trace(b.dE)) - 1;
+        scalar_.strain_density(end, taken * b.dE);
         const SandRates<N, Lanes> q2 = sand_rates(end, b.dE, k_);
         const Lanes error = scalar_.substep_error(b.state, q1, q2, taken);
         const Lanes factor = 0.9 * root(settings_.tolerance / larger(error, 1e-30));

@@ -142,3 +142,35 @@ TEST_CASE("with every_pile = false only the first and the last state are recorde
     CHECK(beyond.exit_code == 2);
     CHECK_THAT(beyond.err, Catch::Contains("0 .. 1"));
 }
+
+TEST_CASE("a slice without heave warns of what no ground could take") {
+    const WorkingFolder folder;
+    folder.write("fixed.toml", R"([ground]
+slice_depth_m        = 6
+vertical_stress_kPa  = 100
+K0                   = 0.5
+relative_density_pct = 60
+vertical_condition   = "fixed"
+[soil]
+model = "two-surface-sand"
+[pile]
+casing_diameter_m = 0.4
+diameter_m        = 0.7
+strokes           = 4
+[layout]
+pattern   = "square"
+spacing_m = 1.5
+rows      = 1
+columns   = 1
+[domain]
+shape = "pattern-cell"
+part  = "quarter"
+[grid]
+cells_per_diameter = 6
+)");
+    const auto run = folder.run(interpile_program, {"run", "fixed.toml"});
+    INFO(run.err);
+    CHECK(run.exit_code == 0);
+    for (const char* part : {"wall pressure", "x overburden", "denser than e_min"})
+        CHECK_THAT(run.err, Catch::Contains(part));
+}

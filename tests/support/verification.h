@@ -26,6 +26,11 @@ struct CaseRun {
     mesh::Vec2 middle(int cell) const;
 };
 
+/// What cavity solutions call the pressure at the wall [kPa].
+inline double wall(const solver::IncrementRecord& r) {
+    return r.wall_pressure_kPa;
+}
+
 /// Values that replace those of the file, key without table -> text.
 using Changes = std::vector<std::pair<std::string, std::string>>;
 

@@ -15,10 +15,6 @@ namespace {
 
 constexpr double a0 = 0.1; // m
 
-double wall(const solver::IncrementRecord& r) {
-    return r.wall_pressure_kPa;
-}
-
 /// Radius of the plastic zone: of a quarter circle with the area of all cells that ever yielded.
 double plastic_radius(const CaseRun& run) {
     double area = 0;

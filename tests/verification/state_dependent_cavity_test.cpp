@@ -13,10 +13,6 @@ namespace {
 
 constexpr double a0 = 0.1; // m
 
-double wall(const solver::IncrementRecord& r) {
-    return r.wall_pressure_kPa;
-}
-
 struct Set {
     std::string name, field;
     double young_kPa, void_ratio;
