@@ -15,12 +15,13 @@ struct ChartPoint {
     double blow_count_after = 0;  ///< N1 >= 0
 };
 
-/// Curves of equal a_s, linear between their points in N0 and linear between neighboring curves in a_s (on a regular grid:
-/// bilinear). Nothing is read outside the points: a_s between the curves, N0 on both curves beside it.
+/// Curves of equal a_s, linear between their points in N0 and linear between neighboring curves in a_s (on a
+/// regular grid: bilinear). Nothing is read outside the points: a_s between the curves, N0 on both curves beside it.
 class BlowCountChart {
 public:
-    /// \throws std::invalid_argument  no points, a number out of range, a point given twice, a curve of one point, curves that
-    ///                                cross or touch (N1 must rise with a_s, else the way back has no single answer)
+    /// \throws std::invalid_argument  no points, a number out of range, a point given twice, a curve of one point,
+    ///                                curves that cross or touch (N1 must rise with a_s, else the way back has no
+    ///                                single answer)
     explicit BlowCountChart(std::vector<ChartPoint> points);
 
     /// N1; empty outside the chart.

@@ -29,16 +29,16 @@ double efficiency(const CellChange& change);
 /// \throws std::invalid_argument  a number out of range
 double heave_strain(const CellChange& change);
 
-/// Mean heave of a layer by the trade's form H = (1 - alpha R_c) h a_s [m], which measures the loss on the whole cell;
-/// smaller than the exact balance by the factor 1 - a_s. Negative: subsidence.
+/// Mean heave of a layer by the trade's form H = (1 - alpha R_c) h a_s [m], which measures the loss on the whole
+/// cell; smaller than the exact balance by the factor 1 - a_s. Negative: subsidence.
 /// Source: published application 2000-345553, form only.
 /// \param layer_m     h >= 0
 /// \param efficiency  alpha R_c > 0
 /// \throws std::invalid_argument  a number out of range
 double heave_by_efficiency_m(double layer_m, double replacement_ratio, double efficiency);
 
-/// a_s = (e0 - e1)/(1 + e0) - S/h [-] where vibration lets the surface sink by S over the depth h: the trade's form, linear in
-/// S/h. Negative: the subsidence alone densifies more than asked.
+/// a_s = (e0 - e1)/(1 + e0) - S/h [-] where vibration lets the surface sink by S over the depth h: the trade's form,
+/// linear in S/h. Negative: the subsidence alone densifies more than asked.
 /// Source: course after Han (2015), written there as s = C d sqrt((1 + e0) h/((e0 - e1) h - (1 + e0) S)).
 /// \throws std::invalid_argument  a void ratio or h not positive; S outside 0 .. h
 double replacement_with_subsidence(double void_ratio_before, double void_ratio_after, double subsidence_m,

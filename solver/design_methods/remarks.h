@@ -5,7 +5,8 @@
 
 namespace interpile::solver {
 
-/// Remarks on the content of fines: A to 20 %, B clean sand, C 2 .. 40 %, caps of beta and R_c at 1, Hirama's limits to 40 %.
+/// Remarks on the content of fines: A to 20 %, B clean sand, C 2 .. 40 %, caps of beta and R_c at 1,
+/// Hirama's limits to 40 %.
 /// Source: from memory of the trade.
 std::vector<std::string> fines_remarks(DesignMethod method, double fines_pct, bool limits_by_hirama);
 

@@ -5,8 +5,9 @@
 //   B  e1 = e0 - a_s (1 + e0)
 //   C  as B for N1' = N0 + (N1 - N0)/beta, beta = 1.05 - 0.51 log10 Fc, at most 1
 //   D  D_r with the term for fines; e1 = e0 - alpha R_c a_s (1 + e0), R_c = 1.05 - 0.46 log10 Fc, at most 1
-// Sources: B, C from memory of the trade's void-ratio family; D form read in published application 2000-345553, number in R_c
-// from memory with low confidence. All take density alone for the gain of N: see stress_factor.h for the rest.
+// Sources: B, C from memory of the trade's void-ratio family; D form read in published application 2000-345553,
+// number in R_c from memory with low confidence. All take density alone for the gain of N: see stress_factor.h for
+// the rest.
 
 #include "solver/design_methods/design_result.h"
 #include "solver/ground_state/void_ratio_limits.h"

@@ -4,7 +4,8 @@
 namespace interpile::solver {
 
 /// D_r = 21 sqrt(100 N/(s' + 70) + dN_f/1.7) [%]; N as measured, not limited to 100 %.
-/// Source: from memory of Meyerhof (1957), metric form; the term with dN_f from memory of the trade, medium confidence.
+/// Source: from memory of Meyerhof (1957), metric form; the term with dN_f from memory of the trade, medium
+/// confidence.
 /// \param blow_count            N >= 0
 /// \param effective_stress_kPa  s', vertical, >= 0
 /// \param fines_increment       dN_f >= 0; 0 gives Meyerhof's form

@@ -1,6 +1,6 @@
 #pragma once
-// Estimates of the state of sand from a blow count and a grading: one sample in, one estimate per published relation out, so
-// that their spread can be seen.
+// Estimates of the state of sand from a blow count and a grading: one sample in, one estimate per published
+// relation out, so that their spread can be seen.
 
 #include <functional>
 #include <limits>

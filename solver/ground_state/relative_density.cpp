@@ -42,7 +42,8 @@ NormalizedBlowCount normalized_blow_count(double n60, double effective_stress_kP
         const double exponent = 0.784 - 0.0768 * std::sqrt(std::min(n1_60, exponent_cap));
         return std::min(1.7, std::pow(atmosphere_kPa / effective_stress_kPa, exponent));
     };
-    // Bisection on C_N: a fixed point may swing at large stress. factor(n60 C) - C falls from positive to not positive.
+    // Bisection on C_N: a fixed point may swing at large stress. factor(n60 C) - C falls from positive to not
+    // positive.
     double low = 0, high = 1.7;
     while (true) {
         const double middle = 0.5 * (low + high);

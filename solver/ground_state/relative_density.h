@@ -11,7 +11,8 @@ struct NormalizedBlowCount {
     double n1_60 = 0;         ///< (N1)60
 };
 
-/// C_N = (p_a/s')^(0.784 - 0.0768 sqrt((N1)60)) <= 1.7, (N1)60 = C_N N60 limited to 46 in the exponent; solved together.
+/// C_N = (p_a/s')^(0.784 - 0.0768 sqrt((N1)60)) <= 1.7, (N1)60 = C_N N60 limited to 46 in the exponent; solved
+/// together.
 /// Source: from memory of Idriss & Boulanger (2008), Soil liquefaction during earthquakes, EERI MNO-12.
 /// \throws std::invalid_argument  N60 < 0 or stress not positive
 NormalizedBlowCount normalized_blow_count(double n60, double effective_stress_kPa);

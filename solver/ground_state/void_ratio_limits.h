@@ -29,8 +29,8 @@ double relative_density_pct(const VoidRatioLimits& limits, double void_ratio);
 /// \throws std::invalid_argument  d50_mm not positive
 double void_ratio_range_by_d50(double d50_mm);
 
-/// Limits and the void ratio of a sample, with a remark on each of them that is not measured: limits by Hirama, void ratio by
-/// the relative density of Meyerhof's form.
+/// Limits and the void ratio of a sample, with a remark on each of them that is not measured: limits by Hirama,
+/// void ratio by the relative density of Meyerhof's form.
 VoidRatioLimits assumed_limits(const SandSample& sample, Remarks& remarks);
 double assumed_void_ratio(const SandSample& sample, Remarks& remarks);
 

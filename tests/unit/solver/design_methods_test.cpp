@@ -2,7 +2,6 @@
 #include "solver/design_methods/spacing.h"
 #include "solver/design_methods/stress_factor.h"
 #include "solver/design_methods/void_ratio_methods.h"
-#include "solver/ground_state/meyerhof.h"
 
 #include <catch2/catch.hpp>
 
@@ -206,6 +205,11 @@ TEST_CASE("the largest blow count ends at full density or at the largest ratio",
         CHECK(full.result.relative_density_after_pct == Approx(100).epsilon(1e-12));
         CHECK(full.result.outside.empty());
         CHECK_FALSE(require_blow_count(method, layer, full.result.blow_count_after + 0.01).outside.empty());
+        for (int i = 1; i < 300; ++i) // full density itself is inside the method, rounding or not
+            CHECK(largest_blow_count(method, {1.0 * i, 0.13 * i, 3}, 0.95).result.outside.empty());
+        const auto dense = largest_blow_count(method, {50, 8, 60}, 0.2);
+        CHECK(dense.limit == ReachLimit::FullDensity);
+        CHECK(dense.result.outside == "relative density above 100 % before treatment");
         const auto sparse = largest_blow_count(method, layer, 0.05);
         CHECK(sparse.limit == ReachLimit::ReplacementRatio);
         CHECK(sparse.result.blow_count_after == predict_blow_count(method, layer, 0.05).blow_count_after);
@@ -274,6 +278,9 @@ TEST_CASE("spacing and replacement ratio of three patterns, forward, back and ro
         CHECK(replacement_ratio(shape, practical_spacing_m(spacing), 0.7) >= 0.1);
     }
     CHECK(practical_spacing_m(1.70) == Approx(1.70));
+    for (int steps = 1; steps <= 80;
+         ++steps) // a multiple of the step stays itself, though 1.15/0.05 < 23 in binary
+        CHECK(practical_spacing_m(steps / 20.0) == Approx(steps / 20.0));
     CHECK(practical_spacing_m(1.749) == Approx(1.70));
     CHECK(practical_spacing_m(1.79, 0.1) == Approx(1.7));
     CHECK_THROWS_AS(practical_spacing_m(0.04), std::invalid_argument);

@@ -13,6 +13,7 @@
 #include <cmath>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 using namespace interpile::solver;
@@ -77,8 +78,8 @@ TEST_CASE("relative density by three relations to the digits of the table", "[gr
     }
 }
 
-// N over D_r squared at 98 kPa by the Meyerhof form 38, by Cubrinovski & Ishihara with Hirama's limits 34, 27, 19 for fines
-// 5, 10, 20 %; computed by hand outside this program.
+// N over D_r squared at 98 kPa by the Meyerhof form 38, by Cubrinovski & Ishihara with Hirama's limits 34, 27, 19
+// for fines 5, 10, 20 %; computed by hand outside this program.
 TEST_CASE("blow count at full density: Meyerhof against Cubrinovski & Ishihara", "[ground-state]") {
     CHECK(meyerhof_blow_count(100, 98) == Approx(38).margin(0.5).epsilon(0));
     for (const auto& [fines, blows] : {std::pair{5.0, 34.0}, {10.0, 27.0}, {20.0, 19.0}}) {
@@ -146,6 +147,11 @@ TEST_CASE("void ratio limits: Hirama, ranges, forward and back", "[ground-state]
     // Toyoura: 0.072 + 1.53 x 0.597 = 0.985 against 0.977 measured.
     CHECK(value(e_max_relations(), "cubrinovski-ishihara-2002", sample) ==
           Approx(0.977).margin(0.01).epsilon(0));
+    sample.e_min = 0.6; // 0.25 + 0.822, 0.44 + 0.726, 0.44 + 0.792
+    for (const auto& [fines, e_max] : {std::pair{10.0, 1.072}, {20.0, 1.166}, {50.0, 1.232}}) {
+        sample.fines_pct = fines;
+        CHECK(value(e_max_relations(), "cubrinovski-ishihara-2002", sample) == Approx(e_max));
+    }
     sample.fines_pct = 41;
     CHECK(remarked(estimate_by(e_min_relations(), "hirama-1981", sample), "above 40 %"));
 }
@@ -190,6 +196,14 @@ TEST_CASE("small-strain stiffness", "[ground-state]") {
     CHECK(mega("iwasaki-tatsuoka-1977") == Approx(92.7).margin(0.1).epsilon(0));
     CHECK(mega("hardin-1978") == Approx(84.1).margin(0.1).epsilon(0));
     CHECK(remarked(estimate_by(relations, "hardin-richart-1963-round", sample), "above the range"));
+    SandSample deeper = sample;
+    deeper.effective_stress_kPa *= 16;
+    for (const auto& [key, factor] : {std::pair{"hardin-richart-1963-round", 4.0},
+                                      {"hardin-richart-1963-angular", 4.0},
+                                      {"kokusho-1980", 4.0},
+                                      {"iwasaki-tatsuoka-1977", 2.868},
+                                      {"hardin-1978", 4.0}})
+        CHECK(value(relations, key, deeper) / value(relations, key, sample) == Approx(factor).epsilon(1e-3));
     // Vs = 80 x 8^(1/3) = 160 m/s; 19/9.81 x 160^2 = 49.6 MPa. Imai & Tonouchi: 97 x 8^0.314 = 186.3 m/s.
     sample.blow_count = 8;
     CHECK(mega("highway-bridges") == Approx(49.58).margin(0.01).epsilon(0));
@@ -233,12 +247,12 @@ TEST_CASE("permeability: table, formulas and the guess", "[ground-state]") {
     CHECK(creager_permeability_m_s(0.01) == Approx(1.05e-7));
     CHECK(creager_permeability_m_s(0.20) == Approx(8.9e-5));
     CHECK(creager_permeability_m_s(1.0) == Approx(3.6e-3));
-    // The power law 0.359 D20^2.327 cm/s follows the table within 20 .. 25 %, fitted outside this program.
+    // The power law 0.359 D20^2.327 cm/s, fitted outside this program, follows the table within 6 % from 0.1 mm on.
     double last = 0;
-    for (double d20 = 0.01; d20 <= 1; d20 *= 1.1) {
+    for (double d20 = 0.01; d20 <= 1; d20 *= 1.05) {
         const double k = creager_permeability_m_s(d20);
         CHECK(k > last);
-        CHECK(k / (0.00359 * std::pow(d20, 2.327)) == Approx(1).margin(0.36).epsilon(0));
+        CHECK(k / (0.00359 * std::pow(d20, 2.327)) == Approx(1).margin(d20 < 0.1 ? 0.33 : 0.06).epsilon(0));
         last = k;
     }
     const auto relations = permeability_relations();
