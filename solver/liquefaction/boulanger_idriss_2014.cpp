@@ -37,7 +37,8 @@ NormalizedBlowCount normalized_blow_count(double n60, double effective_stress_kP
     const auto factor = [&](double c_n) {
         return std::min(1.7, std::pow(reference_pressure_kPa / effective_stress_kPa, exponent(c_n)));
     };
-    // Bisection on C_N: a fixed point may swing at large stress. factor(C) - C falls from positive to not positive.
+    // Bisection on C_N: a fixed point may swing at large stress. factor(C) - C falls from positive to not
+    // positive.
     double low = 0, high = 1.7;
     for (double middle = 0.5 * high; low < middle && middle < high; middle = 0.5 * (low + high))
         (factor(middle) > middle ? low : high) = middle;

@@ -1,6 +1,6 @@
 #pragma once
-// Blow-count procedure of Boulanger & Idriss (2014), report UCD/CGM-14/01; resistance curve of Idriss & Boulanger
-// (2008), EERI MNO-12. All formulas from memory of them.
+// Blow-count procedure of Boulanger & Idriss (2014), report UCD/CGM-14/01; resistance curve of Idriss &
+// Boulanger (2008), EERI MNO-12. All formulas from memory of them.
 
 #include "solver/liquefaction/safety_factor.h"
 

@@ -22,7 +22,8 @@ struct FinesCorrection {
 };
 FinesCorrection fines_correction_2012(double fines_pct);
 
-/// Fines of 2017: N_a = c_FC (N1 + 2.47) - 2.47. From F_c 40 % c_FC grows steeply and is not to be trusted from memory.
+/// Fines of 2017: N_a = c_FC (N1 + 2.47) - 2.47. From F_c 40 % c_FC grows steeply and is not to be trusted
+/// from memory.
 double fines_factor_2017(double fines_pct);
 
 inline constexpr double fines_limit_2017_pct = 40; ///< from here `safety` refuses sand by the edition of 2017
@@ -38,7 +39,8 @@ double resistance_ratio(Edition edition, double adjusted_blow_count);
 double earthquake_factor(double resistance_ratio, bool inland);
 
 /// R/L with R = c_w R_L, L = r_d k_hg sigma_v/s'.
-/// Intermediates: N1; c1, c2 or c_FC or (gravel) c_gravel; N_a, R_L, c_w, R, r_d, L; where refused only r_d and L.
+/// Intermediates: N1; c1, c2 or c_FC or (gravel) c_gravel; N_a, R_L, c_w, R, r_d, L; where refused only r_d
+/// and L.
 /// \throws std::invalid_argument  a number out of range
 SafetyFactor safety(Edition edition, const BlowCountPoint& point, const Earthquake& quake);
 

@@ -78,7 +78,7 @@ std::optional<double> required_blow_count(Procedure procedure, BlowCountPoint po
         return {};
     if (suffices(low))
         return low;
-    // To the last bit, so that the answer itself suffices also where F_L jumps (N1)60cs 30, c_w at 0.4.
+    // To the last bit, so that the answer itself suffices also where F_L jumps: (N1)60cs 30, R_L 0.4.
     for (double middle = 50; low < middle && middle < high; middle = 0.5 * (low + high))
         (suffices(middle) ? high : low) = middle;
     return high;

@@ -30,8 +30,8 @@ const std::vector<ProcedureInfo>& procedure_table();
 Procedure procedure_by_name(const std::string& name);
 
 /// F_L of one point with every intermediate.
-/// \throws std::invalid_argument  a number out of range; what lies outside a procedure's own range is refused or
-///                                remarked in the answer instead
+/// \throws std::invalid_argument  a number out of range; what lies outside a procedure's own range is refused
+/// or remarked in the answer instead
 SafetyFactor safety_against_liquefaction(Procedure procedure, const BlowCountPoint& point,
                                          const Earthquake& quake);
 

@@ -8,7 +8,8 @@
 
 namespace interpile::solver {
 
-/// One blow count in saturated ground. Above water nothing liquefies: such points are the caller's to leave out.
+/// One blow count in saturated ground. Above water nothing liquefies: such points are the caller's to leave
+/// out.
 /// Two states of stress, since the water table of the boring and that of the earthquake may differ.
 struct BlowCountPoint {
     double depth_m = 0;                                       ///< z below surface, >= 0

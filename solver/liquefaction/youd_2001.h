@@ -1,6 +1,6 @@
 #pragma once
-// Blow-count procedure of Youd et al. (2001), J. Geotech. Geoenviron. Eng. 127(10), 817-833 (workshops of 1996 and
-// 1998). All formulas from memory of it unless said.
+// Blow-count procedure of Youd et al. (2001), J. Geotech. Geoenviron. Eng. 127(10), 817-833 (workshops of
+// 1996 and 1998). All formulas from memory of it unless said.
 
 #include "solver/liquefaction/safety_factor.h"
 
@@ -9,7 +9,7 @@ namespace interpile::solver::youd_2001 {
 inline constexpr double reference_pressure_kPa = 100; ///< as published
 inline constexpr double curve_end = 30;               ///< (N1)60cs from which clean sand does not liquefy
 
-/// r_d: straight lines to 9.15, 23 and 30 m, 0.5 below; steps by 0.0003 at 9.15 m, by 0.006 at 23 m, by 0.004 at 30 m.
+/// r_d: straight lines to 9.15, 23 and 30 m, 0.5 below; steps of 0.0003 at 9.15 m and 0.004 at 30 m, as published.
 /// The line from 23 to 30 m from memory of the workshop report (NCEER 1997).
 double depth_factor(double depth_m);
 
@@ -23,7 +23,8 @@ struct FinesCorrection {
 };
 FinesCorrection fines_correction(double fines_pct);
 
-/// CRR at magnitude 7.5 and 100 kPa; infinite from (N1)60cs 30. Falls slightly up to (N1)60cs 0.45, as published.
+/// CRR at magnitude 7.5 and 100 kPa; infinite from (N1)60cs 30. Falls slightly up to (N1)60cs 0.45, as
+/// published.
 double resistance_ratio(double clean_sand_blow_count);
 
 /// MSF = 10^2.24/M^2.56, the lower bound of the recommended band; 0.9996 at 7.5.
