@@ -1,8 +1,8 @@
 #include "io/site_neighbors.h"
 
+#include "solver/number_check.h"
 #include "solver/surroundings/ground_displacement.h"
 #include "solver/surroundings/noise.h"
-#include "solver/surroundings/number_check.h"
 #include "solver/surroundings/screening_sources.h"
 #include "solver/surroundings/vibration.h"
 

@@ -1,7 +1,7 @@
 #include "solver/design_methods/blow_count_chart.h"
 
 #include "solver/design_methods/remarks.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <fmt/format.h>
 

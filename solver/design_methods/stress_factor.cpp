@@ -1,6 +1,6 @@
 #include "solver/design_methods/stress_factor.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <limits>
 

@@ -3,7 +3,7 @@
 #include "solver/design_methods/cell_balance.h"
 #include "solver/design_methods/remarks.h"
 #include "solver/ground_state/meyerhof.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <algorithm>
 #include <cmath>

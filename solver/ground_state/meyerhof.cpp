@@ -1,6 +1,6 @@
 #include "solver/ground_state/meyerhof.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <cmath>
 #include <limits>

@@ -2,7 +2,7 @@
 
 #include "solver/ground_state/meyerhof.h"
 #include "solver/ground_state/void_ratio_limits.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #include "solver/ground_state/void_ratio_limits.h"
 
 #include "solver/ground_state/meyerhof.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <fmt/format.h>
 

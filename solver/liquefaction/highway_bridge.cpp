@@ -1,6 +1,6 @@
 #include "solver/liquefaction/highway_bridge.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <cmath>
 

@@ -6,7 +6,7 @@
 // alone holds none of it.
 
 #include "solver/liquefaction/boulanger_idriss_2014.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <cmath>
 #include <limits>

@@ -4,7 +4,7 @@
 #include "solver/liquefaction/boulanger_idriss_2014.h"
 #include "solver/liquefaction/highway_bridge.h"
 #include "solver/liquefaction/youd_2001.h"
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <stdexcept>
 

@@ -1,6 +1,6 @@
 #include "solver/liquefaction/severity.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "solver/surroundings/ground_displacement.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <cmath>
 #include <limits>

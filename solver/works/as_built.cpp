@@ -1,6 +1,6 @@
 #include "solver/works/as_built.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 #include "solver/works/sand_placement.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 #include "solver/works/as_built_assessment.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <limits>
 #include <numbers>

@@ -1,6 +1,6 @@
 #include "solver/works/stroke_instruction.h"
 
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "solver/surroundings/number_check.h"
+#include "solver/number_check.h"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,5 @@
 #pragma once
-// One wording for numbers out of range in the functions of this folder.
+// One wording for numbers out of range in the closed-form functions.
 
 namespace interpile::solver {
 
