@@ -32,10 +32,12 @@ std::vector<CsvCell> split_cells(std::string_view line) {
 
 std::vector<CsvRow> rows_below_head(std::string_view text) {
     std::vector<CsvRow> rows;
-    const auto lines = static_cast<int>(std::count(text.begin(), text.end(), '\n')) + 1;
-    for (int number = 2; number <= lines; ++number)
-        if (const std::string_view line = line_of(text, number); !trimmed(line).empty())
+    for (int number = 1; !text.empty(); ++number) { // line by line, not line_of(): a log has many thousands
+        const std::string_view line = line_of(text, 1);
+        if (number > 1 && !trimmed(line).empty())
             rows.push_back({number, line, split_cells(line)});
+        text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+    }
     return rows;
 }
 
