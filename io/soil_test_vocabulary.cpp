@@ -1,6 +1,6 @@
 // Every key of a file of laboratory tests.
 
-#include "io/vocabulary.h"
+#include "io/key_rows.h"
 
 #include <algorithm>
 
@@ -10,9 +10,6 @@ namespace {
 
 using enum Presence;
 using enum ValueType;
-
-constexpr std::string_view own = "own choice";
-constexpr std::string_view usual_sense = "no default; the range keeps out slips of the unit (own choice)";
 
 /// What a case file says the same way.
 std::vector<KeyInfo> shared_with_cases() {

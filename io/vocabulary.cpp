@@ -1,4 +1,4 @@
-#include "io/vocabulary.h"
+#include "io/key_rows.h"
 
 #include <fmt/format.h>
 
@@ -10,41 +10,6 @@ namespace {
 
 using enum Presence;
 using enum ValueType;
-
-constexpr std::string_view own = "own choice";
-constexpr std::string_view practice = "common practice, no source";
-constexpr std::string_view usual_sense = "no default; the range keeps out slips of the unit (own choice)";
-
-struct Range {
-    double low, high;
-};
-
-KeyInfo required(std::string_view table, std::string_view key, ValueType type, Range range,
-                 std::string_view meaning, std::string_view source = usual_sense) {
-    return {table, key, type, Required, {}, range.low, range.high, {}, meaning, source};
-}
-
-KeyInfo conditional(std::string_view table, std::string_view key, ValueType type, Range range,
-                    std::string_view meaning, std::string_view source = usual_sense) {
-    return {table, key, type, Conditional, {}, range.low, range.high, {}, meaning, source};
-}
-
-KeyInfo standard(std::string_view table, std::string_view key, ValueType type, std::string value, Range range,
-                 std::string_view meaning, std::string_view source) {
-    return {table, key, type, Default, std::move(value), range.low, range.high, {}, meaning, source};
-}
-
-KeyInfo derived(std::string_view table, std::string_view key, ValueType type, std::string value, Range range,
-                std::string_view meaning, std::string_view source) {
-    return {table, key, type, Derived, std::move(value), range.low, range.high, {}, meaning, source};
-}
-
-/// A word with a default, or without one where `value` is empty (then it is required).
-KeyInfo word(std::string_view table, std::string_view key, std::string value,
-             std::vector<std::string> choices, std::string_view meaning, std::string_view source) {
-    const Presence presence = value.empty() ? Required : Default;
-    return {table, key, Word, presence, std::move(value), 0, 0, std::move(choices), meaning, source};
-}
 
 const std::vector<std::string> side_kinds = {"rigid-smooth", "symmetry", "constant-stress"};
 constexpr std::string_view side_source =

@@ -63,11 +63,16 @@ public:
         return need;
     }
 
+    DesignResult predict(double ratio) const {
+        return method_ == DesignMethod::A ? predict_blow_count(*aims_.chart, layer_, ratio)
+                                          : predict_blow_count(method_, layer_, ratio, settings_);
+    }
+
     /// Nothing is promised beyond D_r 100 % or outside the chart.
     DesignResult after(double ratio) const {
         if (method_ != DesignMethod::A)
             return largest_blow_count(method_, layer_, ratio, settings_).result;
-        DesignResult result = predict_blow_count(*aims_.chart, layer_, ratio);
+        DesignResult result = predict(ratio);
         if (std::isnan(result.blow_count_after))
             result.blow_count_after = layer_.blow_count;
         return result;
@@ -211,6 +216,15 @@ private:
 
 char letter_of(DesignMethod method) {
     return static_cast<char>('A' + static_cast<int>(method));
+}
+
+DesignResult predict_at(const BoringDesign& design, std::size_t sample, DesignMethod method,
+                        const TreatmentAims& aims, double replacement_ratio) {
+    if (sample >= design.states.size() || design.states[sample].empty())
+        throw std::invalid_argument("there is no state of sand at this sample");
+    if (method == DesignMethod::A && !aims.chart)
+        throw std::invalid_argument("method A needs a chart");
+    return MethodAt(method, design, sample, aims).predict(replacement_ratio);
 }
 
 BoringDesign design_boring(const Boring& boring, const Earthquake& quake, const TreatmentAims& aims,

@@ -94,7 +94,13 @@ struct BoringDesign {
 BoringDesign design_boring(const Boring& boring, const Earthquake& quake, const TreatmentAims& aims,
                            const RelationChoice& choice = {});
 
-/// "A" .. "D"
+/// What a method predicts at one sample for a replacement ratio, not held at any limit: `outside` says where it does not
+/// hold.
+/// \throws std::invalid_argument  a sample without a state (clay, silt); a ratio outside 0 .. 1; method A without a chart
+DesignResult predict_at(const BoringDesign& design, std::size_t sample, DesignMethod method,
+                        const TreatmentAims& aims, double replacement_ratio);
+
+/// 'A' .. 'D'
 char letter_of(DesignMethod method);
 
 } // namespace interpile::solver

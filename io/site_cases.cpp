@@ -1,0 +1,224 @@
+#include "io/site_cases.h"
+
+#include "solver/works/stroke_instruction.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace interpile::io {
+
+namespace {
+
+using solver::BoringDesign;
+using solver::MethodSpacing;
+using solver::Quantity;
+
+enum class View { Cell, Group };
+
+/// Lines "key = value # comment", the comments below each other.
+class Lines {
+public:
+    void head(std::string_view table) { text_ += fmt::format("\n[{}]\n", table); }
+    void line(std::string_view key, const std::string& value, const std::string& comment) {
+        text_ += fmt::format("{:<21} = {:<18} # {}\n", key, value, comment);
+    }
+    void line(std::string_view key, double value, const std::string& comment) {
+        line(key, fmt::format("{:.5g}", value), comment);
+    }
+    void comment(const std::string& text) { text_ += "# " + text + '\n'; }
+    const std::string& text() const { return text_; }
+
+private:
+    std::string text_;
+};
+
+/// A text as it stands in TOML; control characters have no place in a title.
+std::string quoted(const std::string& text) {
+    std::string result = "\"";
+    for (const char letter : text) {
+        if (letter == '"' || letter == '\\')
+            result += '\\';
+        result += static_cast<unsigned char>(letter) < 0x20 ? ' ' : letter;
+    }
+    return result + '"';
+}
+
+/// In a comment a line break would end it.
+std::string one_line(std::string text) {
+    std::replace_if(
+        text.begin(), text.end(), [](char letter) { return static_cast<unsigned char>(letter) < 0x20; }, ' ');
+    return text;
+}
+
+class CaseText {
+public:
+    CaseText(const SiteFile& site, const BoringDesign& design, const MethodSpacing& method, View view)
+        : site_(site), design_(design), method_(method), view_(view), sample_(*method.governing),
+          depth_m_(design.boring.samples[sample_].depth_m) {}
+
+    std::string text() {
+        const char letter = solver::letter_of(method_.method);
+        const std::string place = fmt::format("{}, {} at {:g} m", site_.title, design_.boring.name, depth_m_);
+        lines_.comment(one_line(fmt::format("{}: governing depth of method {}.", place, letter)));
+        lines_.comment("Made by interpile design; every value can be changed. Units stand in the keys.");
+        lines_.head("case");
+        lines_.line("title", quoted(fmt::format("{}, spacing of method {}", place, letter)),
+                    "heading of reports and figures");
+        ground();
+        soil();
+        pile();
+        layout();
+        grid_and_target();
+        return lines_.text();
+    }
+
+private:
+    void from_state(std::string_view key, Quantity quantity, double low, double high) {
+        const auto& estimate = solver::chosen(design_.states[sample_], quantity);
+        const double value = std::clamp(estimate.value, low, high);
+        lines_.line(key, value,
+                    one_line(estimate.relation + ": " + estimate.source) +
+                        (value == estimate.value
+                             ? ""
+                             : fmt::format("; held, the estimate is {:.4g}", estimate.value)));
+    }
+
+    void ground() {
+        lines_.head("ground");
+        lines_.line("slice_depth_m", depth_m_, "governing depth");
+        lines_.line("vertical_stress_kPa", design_.at_boring[sample_].effective_kPa,
+                    "effective, from the unit weights and the water table of the boring");
+        from_state("K0", Quantity::LateralStressRatio, 0.3, 3);
+        from_state("relative_density_pct", Quantity::RelativeDensity, 0, 100);
+        from_state("e_max", Quantity::LargestVoidRatio, 0.3, 3);
+        from_state("e_min", Quantity::SmallestVoidRatio, 0.2, 2);
+        lines_.line("vertical_condition", "\"shared\"", "the ground between the piles heaves as a body");
+    }
+
+    void soil() {
+        lines_.head("soil");
+        lines_.line("model", "\"two-surface-sand\"",
+                    "densified by strokes; constants of Toyoura sand until tests of this sand exist");
+        lines_.line("critical_line", "\"toyoura-density\"", "follows e_max and e_min of this sand");
+    }
+
+    void pile() {
+        const double casing = site_.casing_diameter_m, diameter = site_.aims.diameter_m;
+        constexpr double net_rise_m = 0.2;
+        const auto proportion = solver::stroke_proportion(casing, diameter);
+        const double redrive = std::round(100 * proportion.redrive * net_rise_m) / 100;
+        lines_.head("pile");
+        lines_.line("casing_diameter_m", casing, "outside");
+        lines_.line("diameter_m", diameter, "finished");
+        if (redrive < 0.01) {
+            lines_.line("strokes", "0", "hardly wider than its casing: one growth");
+            return;
+        }
+        lines_.line("withdrawal_m", redrive + net_rise_m,
+                    "per stroke, by the volume balance of the sand without bulking");
+        lines_.line("redrive_m", redrive, fmt::format("per stroke: net rise {:g} m, own choice", net_rise_m));
+        lines_.line("stroke_reach_m", 1.0,
+                    "strokes this near above and below are felt too; a matter of judgment");
+    }
+
+    void layout() {
+        const auto& shape = site_.aims.shape;
+        const double s = method_.practical_spacing_m;
+        const bool group = view_ == View::Group;
+        const char* pattern = shape.pattern == mesh::Pattern::Triangular    ? "\"triangular\""
+                              : shape.pattern == mesh::Pattern::Rectangular ? "\"rectangular\""
+                                                                            : "\"square\"";
+        lines_.head("layout");
+        lines_.line("pattern", pattern, "of the site file");
+        lines_.line("spacing_m", s,
+                    fmt::format("method {} asks for {:.3f} m, rounded down to {:g} m; a_s = {:.3f}",
+                                solver::letter_of(method_.method), method_.spacing_m,
+                                site_.aims.spacing_step_m, method_.practical_ratio));
+        if (shape.pattern == mesh::Pattern::Rectangular)
+            lines_.line("row_spacing_m", shape.row_spacing_ratio * s, "row_spacing_ratio of the site file");
+        lines_.line("rows", group ? "3" : "1",
+                    group ? "a group inside the treated field" : "one pile is the cell");
+        lines_.line("columns", group ? "3" : "1", "as above");
+        lines_.head("order");
+        lines_.line("kind", group ? "\"row-by-row\"" : "\"together\"",
+                    group ? "one after another" : "all piles of the endless pattern at the same time");
+        lines_.head("domain");
+        if (!group) {
+            const bool triangular = shape.pattern == mesh::Pattern::Triangular;
+            lines_.line("shape", "\"pattern-cell\"", "between lines of symmetry of the pattern");
+            lines_.line("part", triangular ? "\"whole\"" : "\"quarter\"", "the rest follows by symmetry");
+            return;
+        }
+        const double t = shape.pattern == mesh::Pattern::Rectangular ? shape.row_spacing_ratio * s : s;
+        lines_.line("x_m", fmt::format("[{:.5g}, {:.5g}]", -s / 2, 2.5 * s),
+                    "half a spacing around the piles:");
+        lines_.line("y_m", fmt::format("[{:.5g}, {:.5g}]", -t / 2, 2.5 * t),
+                    "the field goes on in this pattern");
+        for (const char* side : {"west", "east", "south", "north"})
+            lines_.line(side, "\"symmetry\"", "nothing leaves sideways");
+    }
+
+    void grid_and_target() {
+        lines_.head("grid");
+        lines_.line("cells_per_diameter", "8", "own choice: quick; refine before relying on it");
+        if (view_ == View::Group)
+            lines_.line("fine_margin_m", 2 * method_.practical_spacing_m, "the whole domain");
+        const auto& target = design_.needs[sample_].target_blow_count;
+        const auto& result = design_.needs[sample_].methods[index()].result;
+        if (!target || std::isnan(result.relative_density_after_pct))
+            return;
+        lines_.head("target");
+        lines_.line("relative_density_pct", std::clamp(result.relative_density_after_pct, 0.0, 100.0),
+                    fmt::format("of N = {:.3g} by method {}", *target, solver::letter_of(method_.method)));
+    }
+
+    std::size_t index() const { return static_cast<std::size_t>(&method_ - design_.methods.data()); }
+
+    const SiteFile& site_;
+    const BoringDesign& design_;
+    const MethodSpacing& method_;
+    View view_;
+    std::size_t sample_;
+    double depth_m_;
+    Lines lines_;
+};
+
+bool has_spacing(const MethodSpacing& method) {
+    return method.governing && !method.out_of_reach;
+}
+
+} // namespace
+
+std::vector<const BoringDesign*>
+borings_for_cases(const SiteFile& site, const std::vector<BoringDesign>& designs, std::size_t method) {
+    std::vector<const BoringDesign*> chosen;
+    const std::size_t borings = site.borings.size();
+    for (std::size_t i = 0; i < designs.size(); ++i) {
+        const bool candidate = site.design_by == DesignBy::Mean ? i >= borings : i < borings;
+        if (candidate && has_spacing(designs[i].methods[method]))
+            chosen.push_back(&designs[i]);
+    }
+    if (site.design_by == DesignBy::Worst && !chosen.empty())
+        return {*std::max_element(chosen.begin(), chosen.end(), [&](const auto* a, const auto* b) {
+            return a->methods[method].replacement_ratio < b->methods[method].replacement_ratio;
+        })};
+    return chosen;
+}
+
+std::vector<NamedTable> site_cases(const SiteFile& site, const std::vector<BoringDesign>& designs) {
+    std::vector<NamedTable> cases;
+    for (std::size_t m = 0; m < site.aims.methods.size(); ++m)
+        for (const BoringDesign* design : borings_for_cases(site, designs, m)) {
+            const MethodSpacing& method = design->methods[m];
+            const std::string stem =
+                fmt::format("case-{}-{}", file_word(design->boring.name), solver::letter_of(method.method));
+            cases.push_back({stem + "-cell.toml", CaseText(site, *design, method, View::Cell).text()});
+            if (site.aims.shape.pattern != mesh::Pattern::Triangular)
+                cases.push_back({stem + "-group.toml", CaseText(site, *design, method, View::Group).text()});
+        }
+    return cases;
+}
+
+} // namespace interpile::io
