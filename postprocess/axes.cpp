@@ -40,6 +40,11 @@ std::vector<Tick> x_ticks_of(const Axes& axes) {
     return all;
 }
 
+Ticks y_ticks_of(const Axes& axes) {
+    const auto [least, most] = std::minmax(axes.low.y(), axes.high.y());
+    return round_ticks(least, most, tick_count(axes.size_pt.y(), 20));
+}
+
 } // namespace
 
 Vec2 Axes::to_page(const Vec2& value) const {
@@ -60,24 +65,31 @@ Axes equal_scale_axes(const Vec2& low, const Vec2& high, const Vec2& upper_left_
     return {low, high, upper_left_pt, extent * largest_pt.cwiseQuotient(extent).minCoeff()};
 }
 
-void draw_axes(Canvas& canvas, const Axes& axes, const Label& x_title, const Label& y_title) {
+std::vector<double> y_tick_values(const Axes& axes) {
+    return y_ticks_of(axes).value;
+}
+
+void draw_axes(Canvas& canvas, const Axes& axes, const Label& x_title, const Label& y_title,
+               const AxesMarks& marks) {
     const Vec2 low_pt = axes.upper_left_pt, high_pt = axes.lower_right_pt();
     TextStyle style = number_style;
 
     style.align = Align::Center;
-    for (const auto& [value, text] : x_ticks_of(axes)) {
+    for (const auto& [value, text] : marks.x_ticks ? x_ticks_of(axes) : std::vector<Tick>()) {
         const double x = axes.to_page({value, axes.low.y()}).x();
         canvas.stroke({{x, high_pt.y()}, {x, high_pt.y() + tick_pt}}, frame_pen);
         canvas.text(plain(text), {x, high_pt.y() + tick_pt + 7}, style);
     }
     style.align = Align::Right;
-    const auto y_ticks = round_ticks(axes.low.y(), axes.high.y(), tick_count(axes.size_pt.y(), 20));
+    const auto y_ticks = y_ticks_of(axes);
     double widest = 0;
     for (double value : y_ticks.value) {
         const double y = axes.to_page({axes.low.x(), value}).y();
+        canvas.stroke({{low_pt.x() - tick_pt, y}, {low_pt.x(), y}}, frame_pen);
+        if (!marks.y_numbers)
+            continue;
         const auto label = plain(number(value, y_ticks.decimals));
         widest = std::max(widest, canvas.text_width(label, style));
-        canvas.stroke({{low_pt.x() - tick_pt, y}, {low_pt.x(), y}}, frame_pen);
         canvas.text(label, {low_pt.x() - tick_pt - 1.5, y + 2.4}, style);
     }
     canvas.stroke({low_pt, {high_pt.x(), low_pt.y()}, high_pt, {low_pt.x(), high_pt.y()}}, frame_pen, true);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 namespace interpile::postprocess {
@@ -26,11 +27,19 @@ Label symbol(std::string_view text) {
 }
 
 Label sentence(std::string_view text) {
-    static constexpr std::string_view density = "D_r";
-    const auto at = text.find(density);
-    if (at == std::string_view::npos)
-        return plain(text);
-    return plain(text.substr(0, at)) + symbol(density) + sentence(text.substr(at + density.size()));
+    for (const std::string_view word : {"D_r", "F_L", "a_s"}) {
+        const auto inside_word = [&](std::size_t at) {
+            return at < text.size() &&
+                   (std::isalnum(static_cast<unsigned char>(text[at])) || text[at] == '_');
+        };
+        auto at = text.find(word);
+        while (at != std::string_view::npos &&
+               (inside_word(at + word.size()) || (at > 0 && inside_word(at - 1))))
+            at = text.find(word, at + 1);
+        if (at != std::string_view::npos)
+            return sentence(text.substr(0, at)) + symbol(word) + sentence(text.substr(at + word.size()));
+    }
+    return text.empty() ? Label() : plain(text);
 }
 
 Label operator+(Label left, const Label& right) {

@@ -121,6 +121,9 @@ TEST_CASE("symbols become subscripts and primes, titles stay as they are", "[lab
     CHECK(symbol("p'") == Label{{"p", Script::Italic}, {"\u2032", Script::Prime}});
     CHECK(symbol("γ") == Label{{"γ", Script::Italic}});
     CHECK(symbol("").empty());
+    CHECK(sentence("F_L = 1") ==
+          Label{{"F", Script::Italic}, {"L", Script::Subscript}, {" = 1", Script::Upright}});
+    CHECK(sentence("area_s of yard_F_L") == plain("area_s of yard_F_L")); // names of files stay
     CHECK(plain("fine_sand") == Label{{"fine_sand", Script::Upright}});
     CHECK(number(-1.25, 1) == "\u22121.2");
     CHECK(number(-0.001, 1) == "0.0");

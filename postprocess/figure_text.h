@@ -1,0 +1,22 @@
+#pragma once
+// Head and foot of figures that bring their own words.
+
+#include "postprocess/page.h"
+
+namespace interpile::postprocess {
+
+/// Title, subtitle, source, warnings and notes of a figure's struct; notes broken into lines of the page.
+template <class Figure>
+PageText figure_text(const Figure& figure) {
+    PageText text;
+    text.title = figure.title;
+    text.subtitle = plain(figure.subtitle);
+    text.source = figure.source;
+    text.warnings = figure.warnings;
+    for (const auto& note : figure.notes)
+        for (const auto& line : wrapped(note, note_characters))
+            text.notes.push_back(sentence(line));
+    return text;
+}
+
+} // namespace interpile::postprocess

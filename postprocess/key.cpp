@@ -1,0 +1,63 @@
+#include "postprocess/key.h"
+
+#include "postprocess/page.h"
+
+#include <algorithm>
+
+namespace interpile::postprocess {
+
+namespace {
+
+constexpr double line_pt = 8.5, row_gap_pt = 2.5, text_size_pt = 6.8, gap_pt = 3;
+constexpr double letter_width = 0.56; // of the letter size, a wide mean
+
+std::vector<std::string> lines_of(const KeyEntry& entry, double column_pt) {
+    return wrapped(entry.text, letters_within(column_pt - key_symbol_pt - 2 * gap_pt, text_size_pt));
+}
+
+double row_height_pt(const std::vector<KeyEntry>& entries, std::size_t first, double column_pt, int columns) {
+    std::size_t lines = 1;
+    for (std::size_t k = first; k < std::min(entries.size(), first + columns); ++k)
+        lines = std::max(lines, lines_of(entries[k], column_pt).size());
+    return line_pt * static_cast<double>(lines) + row_gap_pt;
+}
+
+} // namespace
+
+KeyEntry line_entry(const std::string& text, const Pen& pen) {
+    return {text, [pen](Canvas& canvas, const Vec2& left) {
+                canvas.stroke({left, left + Vec2(key_symbol_pt, 0)}, pen);
+            }};
+}
+
+std::size_t letters_within(double width_pt, double size_pt) {
+    return static_cast<std::size_t>(std::max(1.0, width_pt / (letter_width * size_pt)));
+}
+
+double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt, int columns) {
+    double height = 0;
+    for (std::size_t first = 0; first < entries.size(); first += columns)
+        height += row_height_pt(entries, first, width_pt / columns, columns);
+    return height;
+}
+
+void draw_key(Canvas& canvas, const std::vector<KeyEntry>& entries, const Vec2& upper_left_pt,
+              double width_pt, int columns) {
+    const double column_pt = width_pt / columns;
+    double y = upper_left_pt.y();
+    for (std::size_t first = 0; first < entries.size(); first += columns) {
+        for (std::size_t k = first; k < std::min(entries.size(), first + columns); ++k) {
+            const Vec2 left(upper_left_pt.x() + column_pt * static_cast<double>(k - first), y + line_pt);
+            entries[k].mark(canvas, left - Vec2(0, 2.4));
+            double base = left.y();
+            for (const auto& line : lines_of(entries[k], column_pt)) {
+                canvas.text(sentence(line), {left.x() + key_symbol_pt + gap_pt, base},
+                            {text_size_pt, Align::Left, ink});
+                base += line_pt;
+            }
+        }
+        y += row_height_pt(entries, first, column_pt, columns);
+    }
+}
+
+} // namespace interpile::postprocess

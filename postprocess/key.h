@@ -1,0 +1,28 @@
+#pragma once
+// The key of a figure: marks and what they mean, in columns below the plot.
+
+#include "postprocess/canvas.h"
+
+namespace interpile::postprocess {
+
+constexpr double key_symbol_pt = 20; ///< width that the mark of an entry takes
+
+struct KeyEntry {
+    std::string text; ///< a sentence(): its symbols get their subscripts
+    /// Draws the mark between `left` and key_symbol_pt right of it, `left` being at half the height of a letter.
+    std::function<void(Canvas&, const Vec2& left)> mark;
+};
+
+/// A line as mark of an entry.
+KeyEntry line_entry(const std::string& text, const Pen& pen);
+
+/// Letters of a size that fit into a width.
+std::size_t letters_within(double width_pt, double size_pt);
+
+double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt, int columns);
+
+/// Row by row; a text too long for its column goes on in the next line.
+void draw_key(Canvas& canvas, const std::vector<KeyEntry>& entries, const Vec2& upper_left_pt,
+              double width_pt, int columns);
+
+} // namespace interpile::postprocess
