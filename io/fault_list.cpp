@@ -14,7 +14,8 @@ void FaultList::throw_if_any() const {
         return;
     auto sorted = faults_;
     std::stable_sort(sorted.begin(), sorted.end(), [this](const Fault& a, const Fault& b) {
-        return std::tuple(a.file != file_, a.line, a.column) < std::tuple(b.file != file_, b.line, b.column);
+        return std::tuple(a.file != file_, std::string_view(a.file), a.line, a.column) <
+               std::tuple(b.file != file_, std::string_view(b.file), b.line, b.column);
     });
     throw CaseFaults(std::move(sorted), text_);
 }

@@ -31,7 +31,7 @@ public:
     const std::string& file() const { return file_; }
     const std::string& text() const { return text_; }
 
-    /// \throws CaseFaults  sorted by line, faults of other files last; returns if there are none
+    /// \throws CaseFaults  sorted by line, faults of other files last, each file by itself; returns if there are none
     void throw_if_any() const;
 
 private:
