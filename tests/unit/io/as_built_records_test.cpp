@@ -3,6 +3,7 @@
 #include "io/as_built_records.h"
 #include "io/csv_cells.h"
 #include "io/diagnostics.h"
+#include "tests/support/told_faults.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,23 +19,12 @@ namespace {
 const std::string head = "pile,time_s,tip_depth_m,sand_volume_m3,driving_resistance_kN,inclination_deg\n";
 const std::string first = "A1,0,0,0,,\n";
 
-/// What the user is told.
 std::string told(const std::string& text) {
-    try {
-        io::parse_as_built_records(text, "log.csv");
-    } catch (const io::CaseFaults& faults) {
-        return faults.what();
-    }
-    return "nothing";
+    return testing::told(io::parse_as_built_records, text, "log.csv");
 }
 
 std::size_t fault_count(const std::string& text) {
-    try {
-        io::parse_as_built_records(text, "log.csv");
-    } catch (const io::CaseFaults& faults) {
-        return faults.faults().size();
-    }
-    return 0;
+    return testing::fault_count(io::parse_as_built_records, text, "log.csv");
 }
 
 } // namespace
@@ -71,7 +61,7 @@ TEST_CASE("a fault of a record says where, what and how to mend it", "[works]") 
     const auto [text, said, mend] = GENERATE_COPY(table<std::string, std::string, std::string>({
         {"", "log.csv:1:1: the file is empty", "Write the head there: pile,time_s"},
         {"\n" + first, "log.csv:1:1: the first line is empty", "Write the head there"},
-        {head, "log.csv:1:1: the table has no records", "one row per sample"},
+        {head, "log.csv:1:1: the table has no rows", "below the head"},
         {"pile;time_s;tip_depth_m\n", "log.csv:1:1: the cells are not separated by commas",
          "Export with commas"},
         {"pile,time_s,tip_depth,sand_volume_m3\n", "log.csv:1:13: \"tip_depth\" is not the head of a column",
