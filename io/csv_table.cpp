@@ -35,6 +35,19 @@ std::optional<Place> not_utf8(std::string_view text) {
     return {};
 }
 
+/// The known head that is misspelled or lacks its unit; empty if none or several.
+std::string head_meant(std::string_view head, const std::vector<std::string>& known) {
+    std::string meant = nearest_word(head, known);
+    if (!meant.empty() || head.empty())
+        return meant;
+    const auto lacks_unit = [&](const std::string& name) {
+        return name.starts_with(fmt::format("{}_", head));
+    };
+    if (std::ranges::count_if(known, lacks_unit) == 1)
+        meant = *std::ranges::find_if(known, lacks_unit);
+    return meant;
+}
+
 struct Flaw {
     std::string what, mend;
 };
@@ -114,7 +127,7 @@ void CsvTable::read_head_cell(std::size_t i, const std::vector<std::string>& kno
         add(1, head, "this column has no head",
             "Name the column, or remove the comma that begins it in every line.");
     } else if (found == known.end()) {
-        const std::string near = nearest_word(head.text, known);
+        const std::string near = head_meant(head.text, known);
         add(1, head, fmt::format("\"{}\" is not the head of a column", printable(head.text)),
             near.empty() ? fmt::format("Known: {}.", fmt::join(known, ", "))
                          : fmt::format("Did you mean {}?", near));
@@ -132,8 +145,8 @@ void CsvTable::require_columns(const std::vector<std::string>& known) {
         if (!rule.may_lack)
             needed.push_back(rule.name);
     for (const std::string_view name : needed) {
-        const auto stands_for = [&](const CsvCell& head) { // one fault per misspelled head
-            return head.text == name || nearest_word(head.text, known) == name;
+        const auto stands_for = [&](const CsvCell& head) { // one fault per wrong head
+            return head.text == name || head_meant(head.text, known) == name;
         };
         if (std::ranges::none_of(heads_, stands_for))
             blame_table(fmt::format("column {} is missing", name),
