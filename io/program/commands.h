@@ -75,9 +75,18 @@ struct SoilTestOptions {
 /// Laboratory tests on a soil element: one CSV file per test, and figures.
 io::ExitCode soil_test(const SoilTestOptions& options);
 
+struct DesignOptions {
+    fs::path site_file;
+    fs::path folder; ///< empty: SITE_design in the working folder
+};
+/// From borings to spacings: tables, figures and case files.
+io::ExitCode design(const DesignOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
 /// The same of a file of laboratory tests.
 io::ExitCode help_soil_test();
+/// The same of a site file.
+io::ExitCode help_site();
 
 } // namespace interpile::program

@@ -17,4 +17,9 @@ io::ExitCode help_soil_test() {
     return io::Done;
 }
 
+io::ExitCode help_site() {
+    fmt::print("{}", io::vocabulary_help(io::site_dictionary()));
+    return io::Done;
+}
+
 } // namespace interpile::program

@@ -22,6 +22,7 @@ struct Options {
     program::ExportOptions export_result;
     program::SampleOptions sample;
     program::SoilTestOptions soil_test;
+    program::DesignOptions design;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -54,6 +55,17 @@ void declare_soil_commands(CLI::App& app, Options& options) {
     auto* help =
         app.add_subcommand("help-soil-test", "Every key of a file of tests with default, range and source");
     help->callback([&] { options.chosen = program::help_soil_test; });
+}
+
+void declare_site_commands(CLI::App& app, Options& options) {
+    auto* design = app.add_subcommand("design", "From borings and a target to spacings, figures and cases");
+    design->add_option("SITE", options.design.site_file, "site file (TOML)")->required();
+    design->add_option("-o,--output", options.design.folder,
+                       "folder; default SITE_design in the working folder");
+    design->callback([&] { options.chosen = [&] { return program::design(options.design); }; });
+
+    auto* help = app.add_subcommand("help-site", "Every key of a site file with default, range and source");
+    help->callback([&] { options.chosen = program::help_site; });
 }
 
 void declare_result_commands(CLI::App& app, Options& options) {
@@ -169,6 +181,7 @@ int main(int argc, char** argv) {
     app.require_subcommand(1);
     app.footer("Exit codes: 0 done, 1 not converged, 2 bad input, 3 file trouble, 130 stopped.\n"
                "Results need checking by licensed practice; local codes and field control govern.");
+    declare_site_commands(app, options);
     declare_case_commands(app, options);
     declare_result_commands(app, options);
     declare_soil_commands(app, options);
