@@ -20,7 +20,7 @@ double area_m2(double diameter_m) {
     return std::numbers::pi / 4 * diameter_m * diameter_m;
 }
 
-void check(const StrokePlan& plan) {
+void check(const OrderedPile& plan) {
     require_between("bottom_depth_m", plan.bottom_depth_m, 0, no_end);
     require_between("top_depth_m", plan.top_depth_m, 0, plan.bottom_depth_m);
     const double length_m = plan.bottom_depth_m - plan.top_depth_m;
@@ -64,7 +64,7 @@ StrokeProportion stroke_proportion(double casing_diameter_m, double pile_diamete
     return {withdrawal, withdrawal - 1};
 }
 
-std::vector<StrokeStep> stroke_instruction(const StrokePlan& plan) {
+std::vector<StrokeStep> stroke_instruction(const OrderedPile& plan) {
     const auto proportion = stroke_proportion(plan.casing_diameter_m, plan.pile_diameter_m, plan.bulking);
     check(plan);
     const double area = area_m2(plan.pile_diameter_m);

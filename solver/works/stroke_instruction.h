@@ -9,8 +9,8 @@
 
 namespace interpile::solver {
 
-/// One pile, made from the bottom up. Depths below the surface.
-struct StrokePlan {
+/// One pile as ordered, made from the bottom up. Depths below the surface.
+struct OrderedPile {
     double casing_diameter_m = 0; ///< D > 0, outer; the open cross section is taken equal
     double pile_diameter_m = 0;   ///< d >= D
     double top_depth_m = 0;       ///< >= 0; at least the re-drive of a step, or the casing leaves the ground
@@ -49,6 +49,6 @@ struct StrokeStep {
 /// The steps from the bottom to the top.
 /// \throws std::invalid_argument  a number out of range; more than 100000 steps; a step that withdraws the casing out
 ///         of the ground (the text says which top depth is possible)
-std::vector<StrokeStep> stroke_instruction(const StrokePlan& plan);
+std::vector<StrokeStep> stroke_instruction(const OrderedPile& plan);
 
 } // namespace interpile::solver

@@ -23,7 +23,7 @@ Approx to(double value, double digit) {
 }
 
 /// 0.40 m to 0.70 m, 10.3 m long, strokes of 0.2 m and a last one of 0.1 m.
-StrokePlan plan() {
+OrderedPile plan() {
     return {.casing_diameter_m = 0.40,
             .pile_diameter_m = 0.70,
             .top_depth_m = 1.0,
@@ -75,7 +75,7 @@ private:
 
 /// The record of an instruction; `share_of(step)` of the sand is delivered.
 template <class Share>
-AsBuiltRecord logged(const StrokePlan& plan, Share share_of) {
+AsBuiltRecord logged(const OrderedPile& plan, Share share_of) {
     Log log;
     log.go(plan.bottom_depth_m);
     for (const StrokeStep& step : stroke_instruction(plan)) {
@@ -144,11 +144,11 @@ TEST_CASE("9 m in steps of 0.3 m are 30 steps", "[works]") {
 // Mean over the middle of a long pile: w/Delta, if the middles of the steps sample a stroke evenly; here w/Delta is 2.25
 // or 4, and a middle is passed by 2 or 4 down-goings. Lowest steps: the first driving, then one more per step.
 TEST_CASE("passes of a step count the first driving and the re-drives through its middle", "[works]") {
-    const StrokePlan doubled{.casing_diameter_m = 0.40,
-                             .pile_diameter_m = 0.80,
-                             .top_depth_m = 2,
-                             .bottom_depth_m = 12,
-                             .net_rise_m = 0.25};
+    const OrderedPile doubled{.casing_diameter_m = 0.40,
+                              .pile_diameter_m = 0.80,
+                              .top_depth_m = 2,
+                              .bottom_depth_m = 12,
+                              .net_rise_m = 0.25};
     const auto steps = stroke_instruction(doubled);
     CHECK(steps[0].passes == 1);
     CHECK(steps[1].passes == 2);
