@@ -13,7 +13,8 @@ namespace interpile::io {
 /// A pile center and where the user wrote it, for messages.
 struct PlacedPile {
     mesh::Vec2 center_m = {0, 0};
-    Fault origin; ///< file, line, column, width, quote; no text yet
+    Fault origin;          ///< file, line, column, width, quote; no text yet
+    std::string name = {}; ///< from a table with names
 };
 
 /// What a pile occupies in plan, and its name in messages: the finished pile, or its seed where that is wider (elastic
@@ -73,7 +74,8 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
 solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
                                const std::vector<PlacedPile>& piles);
 
-/// Centers from a CSV file with the columns x_m,y_m; a fault names row and column.
+/// Centers from a CSV file with the columns x_m,y_m or pile,x_m,y_m; a fault names row and column. Names of piles are
+/// there and unique.
 /// \throws FileTrouble if it cannot be read
 std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults);
 

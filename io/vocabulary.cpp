@@ -126,8 +126,10 @@ std::vector<KeyInfo> pile_and_layout() {
                  "rotation of the pattern about its origin, counterclockwise", own),
         conditional("layout", "positions_m", Points, {-1e4, 1e4},
                     "listed only: centers [[x, y], ...]; give either this or positions_file"),
-        conditional("layout", "positions_file", Text, {0, 0},
-                    "listed only: CSV file with the columns x_m,y_m, beside the case file"),
+        conditional(
+            "layout", "positions_file", Text, {0, 0},
+            "listed only: CSV file beside this one with the columns x_m,y_m, or pile,x_m,y_m where the "
+            "piles have names"),
 
         word(
             "order", "kind", "row-by-row",
