@@ -53,6 +53,15 @@ Fault fault_at(const std::filesystem::path& file, std::string_view text, int num
             line.empty() ? " " : std::string(line)};
 }
 
+std::string written_cell(const std::string& text) {
+    if (text.find_first_of(",\"\r\n") == std::string::npos)
+        return text;
+    std::string quoted = "\"";
+    for (const char c : text)
+        quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+    return quoted + '"';
+}
+
 std::optional<double> number_of(std::string_view text, double largest) {
     double number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);

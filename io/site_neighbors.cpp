@@ -1,5 +1,6 @@
 #include "io/site_neighbors.h"
 
+#include "io/csv_cells.h"
 #include "solver/number_check.h"
 #include "solver/surroundings/ground_displacement.h"
 #include "solver/surroundings/noise.h"
@@ -127,29 +128,9 @@ NeighborRow row_at(std::string place, double distance_m, const NeighborsPlan& pl
             distance_m < measured_m};
 }
 
-const char* text_of(LimitCheck check) {
-    switch (check) {
-    case LimitCheck::Within:
-        return "within";
-    case LimitCheck::MayBeAbove:
-        return "may be above";
-    case LimitCheck::Above:
-        break;
-    }
-    return "above";
-}
-
-std::string cell(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos)
-        return text;
-    std::string quoted = "\"";
-    for (const char c : text)
-        quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return quoted + '"';
-}
-
 std::string cells(const NeighborLevel& level) {
-    return fmt::format(",{:.1f},{:.1f},{}", level.level_dB.low, level.level_dB.high, text_of(level.check));
+    return fmt::format(",{:.1f},{:.1f},{}", level.level_dB.low, level.level_dB.high,
+                       description(level.check));
 }
 
 std::string cells(const std::optional<PushedGround>& pushed) {
@@ -162,6 +143,18 @@ std::string cells(const std::optional<PushedGround>& pushed) {
 }
 
 } // namespace
+
+const char* description(LimitCheck check) {
+    switch (check) {
+    case LimitCheck::Within:
+        return "within";
+    case LimitCheck::MayBeAbove:
+        return "may be above";
+    case LimitCheck::Above:
+        break;
+    }
+    return "above";
+}
 
 std::vector<NeighborRow> screen_neighbors(const NeighborsPlan& plan) {
     check(plan);
@@ -183,7 +176,7 @@ std::string neighbors_table(const NeighborsPlan& plan) {
         table += fmt::format(",{0}_low_dB,{0}_high_dB,{0}_against_limit", what);
     table += ",vibration_limit_dB,noise_limit_dB,nearer_than_measured\n";
     for (const auto& row : screen_neighbors(plan)) {
-        table += fmt::format("screening,{},{:.2f}", cell(row.place), row.nearest_pile_m);
+        table += fmt::format("screening,{},{:.2f}", written_cell(row.place), row.nearest_pile_m);
         table += cells(row.pushed);
         for (const auto* work : {&row.non_vibratory, &row.vibratory})
             table += cells(work->vibration) + cells(work->noise);

@@ -32,6 +32,9 @@ struct NeighborsPlan {
 /// A range of levels against a limit.
 enum class LimitCheck { Within, MayBeAbove, Above };
 
+/// "within", "may be above", "above".
+const char* description(LimitCheck check);
+
 struct NeighborLevel {
     NumberRange level_dB; ///< over the range of the source level and of the attenuation
     LimitCheck check = LimitCheck::Within;
