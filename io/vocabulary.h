@@ -1,6 +1,6 @@
 #pragma once
-// Every key of a case file, of a file of laboratory tests and of a site file, in one table each: the reader, the printed
-// configuration and the help are driven from them.
+// Every key of a case file, of a file of laboratory tests, of a site file and of a works file, in one table each: the
+// reader, the printed configuration and the help are driven from them.
 
 #include <string>
 #include <string_view>
@@ -56,6 +56,7 @@ struct Dictionary {
 const Dictionary& case_dictionary();
 const Dictionary& soil_test_dictionary();
 const Dictionary& site_dictionary();
+const Dictionary& works_dictionary();
 
 /// The parameters of a soil model as keys of [soil]; empty for an unknown model.
 std::vector<KeyInfo> soil_keys(std::string_view model);

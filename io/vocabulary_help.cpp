@@ -67,8 +67,9 @@ std::string_view unit_of(std::string_view key) {
     struct Ending {
         std::string_view ending, unit;
     };
-    constexpr std::array endings = {Ending{"_kN_m3", "kN/m3"}, Ending{"_kPa", "kPa"}, Ending{"_pct", "%"},
-                                    Ending{"_deg", "deg"}, Ending{"_m", "m"}};
+    constexpr std::array endings = {Ending{"_kN_m3", "kN/m3"}, Ending{"_kPa", "kPa"},   Ending{"_pct", "%"},
+                                    Ending{"_deg", "deg"},     Ending{"_per_m", "1/m"}, Ending{"_m2", "m2"},
+                                    Ending{"_dB", "dB"},       Ending{"_h", "h"},       Ending{"_m", "m"}};
     for (const auto& [ending, unit] : endings)
         if (key.ends_with(ending))
             return unit;
