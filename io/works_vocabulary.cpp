@@ -65,7 +65,7 @@ std::vector<KeyInfo> ordered_piles() {
                "rise of the tip per stroke; withdrawal and re-drive follow from the volume balance"),
         number("pile", "bulking", Default, "1.2", 1, 2,
                "loose volume of the sand over its volume in the pile; to be measured at the site",
-               "common practice, no source: 1.0 .. 1.3 usual, 1.2 is rather too much sand than too little"),
+               "common practice, no source: 1.0 .. 1.3 usual; 1.2 is our choice among them"),
     };
 }
 
