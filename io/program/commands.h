@@ -82,11 +82,22 @@ struct DesignOptions {
 /// From borings to spacings: tables, figures and case files.
 io::ExitCode design(const DesignOptions& options);
 
+struct WorksOptions {
+    fs::path file;
+    fs::path folder; ///< empty: FILE_COMMAND in the working folder
+};
+/// Every stroke of the ordered piles as a table and as a page to print.
+io::ExitCode instruction(const WorksOptions& options);
+/// What the ordered piles do to their neighbors: a screening.
+io::ExitCode neighbors(const WorksOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
 /// The same of a file of laboratory tests.
 io::ExitCode help_soil_test();
 /// The same of a site file.
 io::ExitCode help_site();
+/// The same of a works file.
+io::ExitCode help_works();
 
 } // namespace interpile::program

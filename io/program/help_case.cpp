@@ -22,4 +22,9 @@ io::ExitCode help_site() {
     return io::Done;
 }
 
+io::ExitCode help_works() {
+    fmt::print("{}", io::vocabulary_help(io::works_dictionary()));
+    return io::Done;
+}
+
 } // namespace interpile::program

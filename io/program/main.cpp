@@ -23,6 +23,7 @@ struct Options {
     program::SampleOptions sample;
     program::SoilTestOptions soil_test;
     program::DesignOptions design;
+    program::WorksOptions works;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -66,6 +67,25 @@ void declare_site_commands(CLI::App& app, Options& options) {
 
     auto* help = app.add_subcommand("help-site", "Every key of a site file with default, range and source");
     help->callback([&] { options.chosen = program::help_site; });
+}
+
+void declare_works_commands(CLI::App& app, Options& options) {
+    const auto declare = [&](const char* name, const char* what,
+                             io::ExitCode (*command)(const program::WorksOptions&)) {
+        auto* works = app.add_subcommand(name, what);
+        works->add_option("FILE", options.works.file, "works file (TOML)")->required();
+        works->add_option("-o,--output", options.works.folder,
+                          fmt::format("folder; default FILE_{} in the working folder", name));
+        works->callback(
+            [&options, command] { options.chosen = [&options, command] { return command(options.works); }; });
+    };
+    declare("instruction", "Every stroke of the ordered piles: a table and a page to print",
+            program::instruction);
+    declare("neighbors", "Screening of displacement, vibration and noise beside the ordered piles",
+            program::neighbors);
+
+    auto* help = app.add_subcommand("help-works", "Every key of a works file with default, range and source");
+    help->callback([&] { options.chosen = program::help_works; });
 }
 
 void declare_result_commands(CLI::App& app, Options& options) {
@@ -185,6 +205,7 @@ int main(int argc, char** argv) {
     declare_case_commands(app, options);
     declare_result_commands(app, options);
     declare_soil_commands(app, options);
+    declare_works_commands(app, options);
 
     std::string message;
     if (argc == 1)

@@ -1,15 +1,14 @@
 #include "io/critical_state_report.h"
 #include "io/program/result_options.h"
+#include "io/program/text_files.h"
 #include "io/soil_test_file.h"
 #include "postprocess/figures/element_curves.h"
-#include "postprocess/replace_file.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
 #include <cmath>
-#include <fstream>
 
 namespace interpile::program {
 
@@ -59,17 +58,6 @@ std::string cycles_in_words(const solver::LaboratoryResult& result, const io::So
     if (!test.cyclic || result.end == solver::TestEnd::Completed)
         return {};
     return fmt::format(" after {:.1f} cycles", 0.5 * static_cast<double>(result.legs_begun - 1));
-}
-
-fs::path write_curve(const fs::path& file, const std::vector<solver::LaboratoryPoint>& points) {
-    postprocess::replace_file(file, [&](const fs::path& part) {
-        std::ofstream out(part);
-        out << io::curve_table(points);
-        out.close();
-        if (!out)
-            throw io::FileTrouble(fmt::format("{} cannot be written.", file.string()));
-    });
-    return file;
 }
 
 postprocess::ElementPoint drawn(const solver::LaboratoryPoint& p, bool shear) {
@@ -181,7 +169,8 @@ io::ExitCode soil_test(const SoilTestOptions& options) {
         all_went_on = all_went_on && result.end != solver::TestEnd::CannotGoOn;
         fmt::print("{}: {}{}, {} points\n", test.name, end_in_words(result, test),
                    cycles_in_words(result, test), result.points.size());
-        files.push_back(write_curve(folder / (file_stem(tests.size(), test.name) + ".csv"), result.points));
+        files.push_back(write_text(folder / (file_stem(tests.size(), test.name) + ".csv"),
+                                   io::curve_table(result.points)));
     }
     for (const bool shear : {false, true}) {
         const auto figure = figure_of(tests, shear, *soil, file.title);

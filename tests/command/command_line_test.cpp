@@ -16,7 +16,8 @@ TEST_CASE("help names every command and the exit codes") {
     const WorkingFolder folder;
     const auto help = folder.run(interpile_program, {"--help"});
     CHECK(help.exit_code == 0);
-    for (const char* command : {"check", "run", "help-case", "figures", "export", "sample"}) {
+    for (const char* command :
+         {"check", "run", "help-case", "figures", "export", "sample", "instruction", "neighbors"}) {
         CHECK_THAT(help.out, Catch::Contains(command));
         const auto own = folder.run(interpile_program, {command, "--help"});
         CHECK(own.exit_code == 0);
