@@ -11,7 +11,6 @@ namespace interpile::io {
 namespace {
 
 using solver::AsBuiltRecord;
-using solver::AsBuiltSample;
 
 std::vector<ColumnRule> columns() {
     return {{.name = "pile", .text = true, .advice = "Name the pile, without quotation marks."},

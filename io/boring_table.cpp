@@ -103,7 +103,7 @@ void check_depths(CsvTable& table, bool complete) {
                                     rows[i - 1].text("depth_m"), rows[i - 1].line()),
                         "Sort the rows by depth; of two at the same depth leave one out.");
         }
-    constexpr double digit = 1e-9; // 6.3 - 1.3 is a little more than 5
+    constexpr double digit = 1e-9; // 8.3 - 3.3 is a little more than 5
     for (std::size_t i = 1; complete && i < rows.size(); ++i)
         if (depth(i) - depth(i - 1) > largest_depth_step_m + digit)
             table.blame(rows[i], "depth_m",

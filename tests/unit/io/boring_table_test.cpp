@@ -88,7 +88,7 @@ TEST_CASE("clay, silt and more than half fines are not sand", "[boring]") {
 TEST_CASE("bounds of a boring are allowed values", "[boring]") {
     CHECK(told(head + "0.05,0,0,9.81,0.25,0.25,0.25,3,0.2,\n5.05,100,100,26,100,1e-4,1e-4,,,clay\n") ==
           "nothing");
-    CHECK(told(head + first + "6.3,8,5,18,,,,,,\n") == "nothing"); // a step of 5 m
+    CHECK(told(head + "3.3,8,5,18,,,,,,\n8.3,8,5,18,,,,,,\n") == "nothing"); // a step of 5 m
 }
 
 TEST_CASE("a void ratio outside e_min .. e_max is left to the design", "[boring]") {
@@ -134,6 +134,8 @@ TEST_CASE("a fault of a boring says where, what and how to mend it", "[boring]")
          "d20_mm = 0.1",
          "exchanged"},
         {head + first + "2.3,8,5,18,0.1,0.2,,,,\n", "row 3, column d20_mm: 0.2 is above d50_mm = 0.1",
+         "exchanged"},
+        {head + first + "2.3,8,5,18,0.1,0.2,0.05,,,\n", "row 3, column d20_mm: 0.2 is above d50_mm = 0.1",
          "exchanged"},
         {head + first + "2.3,8,5,18,0.1,,0.2,,,\n", "row 3, column d10_mm: 0.2 is above d50_mm = 0.1",
          "exchanged"},

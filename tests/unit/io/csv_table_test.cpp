@@ -133,6 +133,9 @@ TEST_CASE("all faults of a table are told at once, by line", "[table]") {
     CHECK(at("trees.csv:4:1") < at("trees.csv:4:6"));
     CHECK_THAT(text, Contains("5 faults"));
     CHECK(fault_count("tree,weather,weather\n") == 3);
+
+    const std::string missing = told("leaf\n"); // at one place in the order of the columns
+    CHECK(missing.find("column tree is missing") < missing.find("column height_m is missing"));
 }
 
 TEST_CASE("the first 50 faults by line are listed, and how many follow", "[table]") {
