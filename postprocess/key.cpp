@@ -34,6 +34,10 @@ std::size_t letters_within(double width_pt, double size_pt) {
     return static_cast<std::size_t>(std::max(1.0, width_pt / (letter_width * size_pt)));
 }
 
+double width_of(const std::string& text, double size_pt) {
+    return letter_width * size_pt * static_cast<double>(characters(text));
+}
+
 double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt, int columns) {
     double height = 0;
     for (std::size_t first = 0; first < entries.size(); first += columns)

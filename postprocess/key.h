@@ -16,8 +16,10 @@ struct KeyEntry {
 /// A line as mark of an entry.
 KeyEntry line_entry(const std::string& text, const Pen& pen);
 
-/// Letters of a size that fit into a width.
+/// Letters of a size that fit into a width, by a wide mean of the letters.
 std::size_t letters_within(double width_pt, double size_pt);
+/// Width of a text by the same mean; where no canvas is at hand to measure.
+double width_of(const std::string& text, double size_pt);
 
 double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt, int columns);
 

@@ -17,13 +17,6 @@ constexpr const char* caution =
 constexpr double title_line_pt = 13, subtitle_pt = 21, note_line_pt = 9.5, warning_line_pt = 10, gap_pt = 5;
 constexpr std::size_t title_characters = 62, warning_characters = 100; // that surely fit into the width
 
-std::size_t characters(const std::string& utf8) {
-    std::size_t count = 0;
-    for (unsigned char byte : utf8)
-        count += (byte & 0xC0) != 0x80; // continuation bytes are not counted
-    return count;
-}
-
 std::size_t warning_lines(const PageText& text) {
     std::size_t lines = 0;
     for (const auto& warning : text.warnings)
@@ -32,6 +25,13 @@ std::size_t warning_lines(const PageText& text) {
 }
 
 } // namespace
+
+std::size_t characters(const std::string& utf8) {
+    std::size_t count = 0;
+    for (unsigned char byte : utf8)
+        count += (byte & 0xC0) != 0x80; // continuation bytes are not counted
+    return count;
+}
 
 std::vector<std::string> wrapped(const std::string& text, std::size_t most) {
     std::vector<std::string> lines;

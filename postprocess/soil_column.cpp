@@ -22,9 +22,8 @@ constexpr Color water_blue{0.10, 0.32, 0.58};
 std::vector<std::string> name_lines(const ProfileBand& band, double pt_per_m) {
     const std::size_t letters = letters_within(soil_column_pt - 3, name_size_pt);
     const auto lines = wrapped(band.name, letters);
-    const bool narrow = std::all_of(lines.begin(), lines.end(), [&](const std::string& line) {
-        return wrapped(line, letters).size() == 1 && line.size() <= letters;
-    });
+    const bool narrow = std::all_of(lines.begin(), lines.end(),
+                                    [&](const std::string& line) { return characters(line) <= letters; });
     const double height_pt = std::abs(band.bottom_m - band.top_m) * pt_per_m;
     if (!narrow || name_line_pt * static_cast<double>(lines.size()) > height_pt)
         return {};
