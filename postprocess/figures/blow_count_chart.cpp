@@ -96,6 +96,8 @@ std::vector<Vec2> shown_part(const BlowCountFigure& figure, const BlowCountCurve
 void draw_curve_marks(Canvas& canvas, const Content& content, std::size_t k) {
     const Axes axes = content.axes();
     const auto points = finite(content.figure.curves[k].points);
+    if (points.size() == 1 && on_axis(content.figure, points[0]))
+        draw_marker(canvas, axes.to_page(points[0]), k);
     const double share = (static_cast<double>(k) + 0.5) / static_cast<double>(content.figure.curves.size());
     double next_pt = axes.upper_left_pt.x() + share * marker_distance_pt;
     for (std::size_t i = 1; i < points.size(); ++i)
@@ -131,8 +133,7 @@ std::vector<KeyEntry> key_of(const BlowCountFigure& figure) {
                  draw_marker(canvas, left + Vec2(0.5 * key_symbol_pt, 0), k);
              }});
     if (any_outside(figure))
-        key.push_back(
-            line_entry("dashed: beyond the range for which the method holds", {1.0, soft_ink, outside_dash}));
+        key.push_back(line_entry("dashed: beyond the range of the method", {1.0, soft_ink, outside_dash}));
     if (figure.blow_count_before)
         key.push_back(line_entry("N before treatment", before_pen));
     if (figure.target)

@@ -19,7 +19,7 @@ namespace {
 
 constexpr double plot_height_pt = 290, panel_gap_pt = 18, title_line_pt = 9, tick_numbers_pt = 11;
 constexpr double title_size_pt = 7.5, key_gap_pt = 5;
-constexpr double marker_distance_pt = 5; ///< closer points of a curve share a mark
+constexpr double marker_distance_pt = 5, dense_marker_distance_pt = 26; ///< closer points share a mark
 const Pen grid_pen{0.35, {0.86, 0.86, 0.86}};
 const Pen ground_pen{0.7, ink};
 const Pen limit_pen{1.0, ink, {6, 2.5}};
@@ -106,16 +106,27 @@ std::vector<std::vector<Vec2>> pieces_of(const ProfilePanel& panel, const Profil
     return pieces;
 }
 
+/// Soundings with readings every few centimeters would be a chain of marks without a line between.
+double mark_spacing_pt(const ProfileCurve& curve) {
+    const auto count = std::count_if(curve.points.begin(), curve.points.end(), drawn);
+    return marker_distance_pt * static_cast<double>(count) > 0.8 * plot_height_pt ? dense_marker_distance_pt
+                                                                                  : marker_distance_pt;
+}
+
 void draw_marks(Canvas& canvas, const ProfilePanel& panel, std::size_t k, const Axes& axes) {
-    Vec2 last = Vec2::Constant(-1e9);
+    const double spacing = mark_spacing_pt(panel.curves[k]);
+    Vec2 last = Vec2::Constant(-1e9), last_beyond = last;
     for (const auto& point : panel.curves[k].points) {
         if (!drawn(point))
             continue;
         const Vec2 at = axes.to_page({std::clamp(point.x(), panel.low, panel.high), point.y()});
         if (beyond(panel, point.x())) {
+            if ((at - last_beyond).norm() < marker_distance_pt)
+                continue;
+            last_beyond = at;
             const double toward = point.x() > panel.high ? 1 : -1;
             draw_beyond_mark(canvas, at, {toward, 0}, k);
-        } else if ((at - last).norm() >= marker_distance_pt) {
+        } else if ((at - last).norm() >= spacing) {
             draw_marker(canvas, at, k);
             last = at;
         }

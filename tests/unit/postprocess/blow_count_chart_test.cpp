@@ -48,7 +48,7 @@ TEST_CASE("beyond the range of its method a curve is dashed, and the key says so
     const Vec2 inside = lines[0].back() - lines[0].front(), outside = lines[1].back() - lines[1].front();
     CHECK(inside.x() == Approx(outside.x()).margin(0.02));
     CHECK(inside.y() == Approx(outside.y()).margin(0.02));
-    CHECK(has(words_of(blow_count_chart(figure)), "dashed: beyond the range for which the method holds"));
+    CHECK(has(words_of(blow_count_chart(figure)), "dashed: beyond the range of the method"));
 
     figure.curves[0].outside_from = 0.5;
     CHECK(dashed_lines(blow_count_chart(figure), curve_colors[0]) == 0);
@@ -85,6 +85,14 @@ TEST_CASE("measured values are circles; those beyond the axis are counted in a n
     CHECK((middle_of(circles[0]) - curve_lines(figure).at(0)[1]).norm() < 0.1);
     CHECK(has(words_of(drawing), "between piles"));
     CHECK(has(words_of(drawing), "1 of 3 measured values lie beyond the axis"));
+}
+
+TEST_CASE("a method with a value at one ratio only shows its mark", "[blow_count]") {
+    auto figure = one_curve();
+    figure.curves.push_back({"another", {{0.1, 12}}});
+    const auto marks = areas_of(blow_count_chart(figure), curve_colors[1]);
+    REQUIRE(marks.size() == 2); // and the key
+    CHECK(middle_of(marks[0]).x() == Approx(curve_lines(figure).at(0)[1].x()).margin(0.1));
 }
 
 TEST_CASE("a chart without a curve on its axis is refused", "[blow_count]") {

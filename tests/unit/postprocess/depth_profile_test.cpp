@@ -77,6 +77,20 @@ TEST_CASE("values beyond the axis are marked at its side and said in a note", "[
     CHECK(triangles == 2);
 }
 
+TEST_CASE("every point of a boring has its mark, of a sounding with dense readings only some", "[profile]") {
+    const auto marks = [](int count) {
+        auto figure = one_boring({});
+        for (int k = 0; k < count; ++k)
+            figure.panels[0].curves[0].points.emplace_back(20, 10.0 * k / count);
+        auto lines = lines_of(depth_profile(figure), curve_colors[0]);
+        std::erase_if(lines, [](const Polyline& line) { return line.front() != line.back(); });
+        return lines.size() - 1; // without the key
+    };
+    CHECK(marks(20) == 20);
+    CHECK(marks(500) < 20);
+    CHECK(marks(500) > 5);
+}
+
 TEST_CASE("the limit is a dashed line with its name", "[profile]") {
     auto figure = one_boring({10, 20});
     CHECK(dashed_lines(depth_profile(figure), ink) == 0);
