@@ -2,9 +2,12 @@
 
 #include "io/case_parts.h"
 #include "io/csv_table.h"
+#include "io/text_lines.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <map>
 #include <utility>
 
@@ -30,7 +33,11 @@ std::vector<ColumnRule> columns() {
              .high = 1e4,
              .may_lack = true,
              .advice = "Days from the last pile nearby to the test, not a date."},
-            {.name = "simulated_blow_count", .high = 100, .may_lack = true, .advice = blow_count}};
+            {.name = "simulated_blow_count", .high = 100, .may_lack = true, .advice = blow_count},
+            {.name = "boring",
+             .text = true,
+             .may_lack = true,
+             .advice = "Name the boring of the site file that tells the ground before treatment."}};
 }
 
 std::vector<AfterTest> tests_of(CsvTable& table) {
@@ -47,9 +54,35 @@ std::vector<AfterTest> tests_of(CsvTable& table) {
                 "Leave one of them out; give two borings two names.");
         tests.push_back({std::string(place), depth_m, *row.number("blow_count"), row.number("fines_pct"),
                          row.number("replacement_ratio"), row.number("days_after"),
-                         row.number("simulated_blow_count")});
+                         row.number("simulated_blow_count"), std::string(row.text("boring"))});
     }
     return tests;
+}
+
+/// Fills boring and replacement ratio; `tests` are those of the rows.
+void complete(CsvTable& table, std::vector<AfterTest>& tests, const AfterContext& context) {
+    const auto known = [&](const std::string& name) {
+        return std::find(context.borings.begin(), context.borings.end(), name) != context.borings.end();
+    };
+    for (std::size_t i = 0; i < tests.size(); ++i) {
+        const CsvTable::Row& row = table.rows()[i];
+        AfterTest& test = tests[i];
+        if (test.boring.empty() && known(test.place))
+            test.boring = test.place;
+        if (test.boring.empty() && context.borings.size() == 1)
+            test.boring = context.borings.front();
+        if (test.boring.empty())
+            table.blame(row, "place", "nothing says which boring tells the ground before treatment",
+                        "Add a column boring with its name.");
+        else if (!known(test.boring))
+            table.blame(row, "boring", fmt::format("there is no boring {}", printable(test.boring)),
+                        fmt::format("The site has: {}.", fmt::join(context.borings, ", ")));
+        if (!test.replacement_ratio)
+            test.replacement_ratio = context.replacement_ratio;
+        if (!test.replacement_ratio)
+            table.blame(row, "place", "neither it nor the site file gives a replacement ratio as built",
+                        "Add a column replacement_ratio, or after.replacement_ratio in the site file.");
+    }
 }
 
 } // namespace
@@ -65,9 +98,11 @@ std::vector<AfterTest> read_after_table(const std::filesystem::path& file) {
     return parse_after_table(read_text_file(file), file);
 }
 
-std::vector<AfterTest> read_after_table(const std::filesystem::path& file, FaultList& faults) {
+std::vector<AfterTest> read_after_table(const std::filesystem::path& file, const AfterContext& context,
+                                        FaultList& faults) {
     CsvTable table(read_text_file(file), file, columns());
     auto tests = tests_of(table);
+    complete(table, tests, context);
     table.pass_faults_to(faults);
     return tests;
 }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace interpile::io {
 
@@ -52,20 +53,29 @@ std::string one_line(std::string text) {
     return text;
 }
 
+/// What a case is about, besides site and boring.
+struct Subject {
+    std::size_t sample = 0;
+    std::string purpose; ///< "spacing of method C"
+    double spacing_m = 0;
+    std::string spacing_comment;
+    std::optional<double> target_density_pct;
+    std::string target_comment;
+};
+
 class CaseText {
 public:
-    CaseText(const SiteFile& site, const BoringDesign& design, const MethodSpacing& method, View view)
-        : site_(site), design_(design), method_(method), view_(view), sample_(*method.governing),
+    CaseText(const SiteFile& site, const BoringDesign& design, const Subject& subject, View view)
+        : site_(site), design_(design), subject_(subject), view_(view), sample_(subject.sample),
           depth_m_(design.boring.samples[sample_].depth_m) {}
 
     std::string text() {
-        const char letter = solver::letter_of(method_.method);
-        const std::string place = fmt::format("{}, {} at {:g} m", site_.title, design_.boring.name, depth_m_);
-        lines_.comment(one_line(fmt::format("{}: governing depth of method {}.", place, letter)));
-        lines_.comment("Made by interpile design; every value can be changed. Units stand in the keys.");
+        const std::string title =
+            fmt::format("{}, {} at {:g} m, {}", site_.title, design_.boring.name, depth_m_, subject_.purpose);
+        lines_.comment(one_line(title) + '.');
+        lines_.comment("Made from a site file; every value can be changed. Units stand in the keys.");
         lines_.head("case");
-        lines_.line("title", quoted(fmt::format("{}, spacing of method {}", place, letter)),
-                    "heading of reports and figures");
+        lines_.line("title", quoted(title), "heading of reports and figures");
         ground();
         soil();
         pile();
@@ -87,7 +97,7 @@ private:
 
     void ground() {
         lines_.head("ground");
-        lines_.line("slice_depth_m", depth_m_, "governing depth");
+        lines_.line("slice_depth_m", depth_m_, "of the sample");
         lines_.line("vertical_stress_kPa", design_.at_boring[sample_].effective_kPa,
                     "effective, from the unit weights and the water table of the boring");
         from_state("K0", Quantity::LateralStressRatio, 0.3, 3);
@@ -125,17 +135,14 @@ private:
 
     void layout() {
         const auto& shape = site_.aims.shape;
-        const double s = method_.practical_spacing_m;
+        const double s = subject_.spacing_m;
         const bool group = view_ == View::Group;
         const char* pattern = shape.pattern == mesh::Pattern::Triangular    ? "\"triangular\""
                               : shape.pattern == mesh::Pattern::Rectangular ? "\"rectangular\""
                                                                             : "\"square\"";
         lines_.head("layout");
         lines_.line("pattern", pattern, "of the site file");
-        lines_.line("spacing_m", s,
-                    fmt::format("method {} asks for {:.3f} m, rounded down to {:g} m; a_s = {:.3f}",
-                                solver::letter_of(method_.method), method_.spacing_m,
-                                site_.aims.spacing_step_m, method_.practical_ratio));
+        lines_.line("spacing_m", s, subject_.spacing_comment);
         if (shape.pattern == mesh::Pattern::Rectangular)
             lines_.line("row_spacing_m", shape.row_spacing_ratio * s, "row_spacing_ratio of the site file");
         lines_.line("rows", group ? "3" : "1",
@@ -164,26 +171,40 @@ private:
         lines_.head("grid");
         lines_.line("cells_per_diameter", "8", "own choice: quick; refine before relying on it");
         if (view_ == View::Group)
-            lines_.line("fine_margin_m", 2 * method_.practical_spacing_m, "the whole domain");
-        const auto& target = design_.needs[sample_].target_blow_count;
-        const auto& result = design_.needs[sample_].methods[index()].result;
-        if (!target || std::isnan(result.relative_density_after_pct))
+            lines_.line("fine_margin_m", 2 * subject_.spacing_m, "the whole domain");
+        if (!subject_.target_density_pct)
             return;
         lines_.head("target");
-        lines_.line("relative_density_pct", std::clamp(result.relative_density_after_pct, 0.0, 100.0),
-                    fmt::format("of N = {:.3g} by method {}", *target, solver::letter_of(method_.method)));
+        lines_.line("relative_density_pct", *subject_.target_density_pct, subject_.target_comment);
     }
-
-    std::size_t index() const { return static_cast<std::size_t>(&method_ - design_.methods.data()); }
 
     const SiteFile& site_;
     const BoringDesign& design_;
-    const MethodSpacing& method_;
+    const Subject& subject_;
     View view_;
     std::size_t sample_;
     double depth_m_;
     Lines lines_;
 };
+
+Subject subject_of(const SiteFile& site, const BoringDesign& design, std::size_t m) {
+    const MethodSpacing& method = design.methods[m];
+    const char letter = solver::letter_of(method.method);
+    const auto& sample = design.needs[*method.governing];
+    Subject subject;
+    subject.sample = *method.governing;
+    subject.purpose = fmt::format("spacing of method {} at its governing depth", letter);
+    subject.spacing_m = method.practical_spacing_m;
+    subject.spacing_comment =
+        fmt::format("method {} asks for {:.3f} m, rounded down to {:g} m; a_s = {:.3f}", letter,
+                    method.spacing_m, site.aims.spacing_step_m, method.practical_ratio);
+    const double density = sample.methods[m].result.relative_density_after_pct;
+    if (!std::isnan(density)) {
+        subject.target_density_pct = std::clamp(density, 0.0, 100.0);
+        subject.target_comment = fmt::format("of N = {:.3g} by method {}", *sample.target_blow_count, letter);
+    }
+    return subject;
+}
 
 bool has_spacing(const MethodSpacing& method) {
     return method.governing && !method.out_of_reach;
@@ -207,16 +228,26 @@ borings_for_cases(const SiteFile& site, const std::vector<BoringDesign>& designs
     return chosen;
 }
 
+std::string cell_case(const SiteFile& site, const BoringDesign& design, std::size_t sample,
+                      double replacement_ratio) {
+    Subject subject;
+    subject.sample = sample;
+    subject.purpose = fmt::format("as built, a_s {:.3f}", replacement_ratio);
+    subject.spacing_m = spacing_m(site.aims.shape, replacement_ratio, site.aims.diameter_m);
+    subject.spacing_comment = fmt::format("of a_s = {:.4g} as built", replacement_ratio);
+    return CaseText(site, design, subject, View::Cell).text();
+}
+
 std::vector<NamedTable> site_cases(const SiteFile& site, const std::vector<BoringDesign>& designs) {
     std::vector<NamedTable> cases;
     for (std::size_t m = 0; m < site.aims.methods.size(); ++m)
         for (const BoringDesign* design : borings_for_cases(site, designs, m)) {
-            const MethodSpacing& method = design->methods[m];
-            const std::string stem =
-                fmt::format("case-{}-{}", file_word(design->boring.name), solver::letter_of(method.method));
-            cases.push_back({stem + "-cell.toml", CaseText(site, *design, method, View::Cell).text()});
+            const Subject subject = subject_of(site, *design, m);
+            const std::string stem = fmt::format("case-{}-{}", file_word(design->boring.name),
+                                                 solver::letter_of(site.aims.methods[m]));
+            cases.push_back({stem + "-cell.toml", CaseText(site, *design, subject, View::Cell).text()});
             if (site.aims.shape.pattern != mesh::Pattern::Triangular)
-                cases.push_back({stem + "-group.toml", CaseText(site, *design, method, View::Group).text()});
+                cases.push_back({stem + "-group.toml", CaseText(site, *design, subject, View::Group).text()});
         }
     return cases;
 }

@@ -18,4 +18,9 @@ std::vector<NamedTable> site_cases(const SiteFile& site, const std::vector<solve
 std::vector<const solver::BoringDesign*>
 borings_for_cases(const SiteFile& site, const std::vector<solver::BoringDesign>& designs, std::size_t method);
 
+/// The cell of an endless pattern at one sample, as text of a case file, with the spacing of a replacement ratio.
+/// \throws std::invalid_argument  a clay or silt sample has no state; piles that would overlap
+std::string cell_case(const SiteFile& site, const solver::BoringDesign& design, std::size_t sample,
+                      double replacement_ratio);
+
 } // namespace interpile::io

@@ -1,5 +1,6 @@
 #include "io/site_file.h"
 
+#include "io/after_table.h"
 #include "io/boring_table.h"
 #include "io/case_parts.h"
 #include "io/chart_table.h"
@@ -37,6 +38,7 @@ public:
         read_methods();
         read_target();
         read_relations();
+        read_after();
         return std::move(site_);
     }
 
@@ -76,7 +78,8 @@ private:
         const std::string word = file_word(name);
         const auto same = [&](const solver::Boring& other) { return file_word(other.name) == word; };
         if (word.empty() || word == "mean")
-            values_.fault(path, "cannot be part of a file name of its own", "Use letters or digits, as \"B-1\".");
+            values_.fault(path, "cannot be part of a file name of its own",
+                          "Use letters or digits, as \"B-1\".");
         else if (std::any_of(site_.borings.begin(), site_.borings.end(), same))
             values_.fault(path, "makes the same file name as an earlier boring",
                           "Give every boring a name of its own.");
@@ -265,6 +268,30 @@ private:
         for (const auto& info : solver::quantity_table())
             if (const std::string path = "relations." + info.name; values_.has(path))
                 site_.relations[info.quantity] = values_.text(path);
+    }
+
+    void read_after() {
+        if (!values_.given("after.table")) {
+            values_.no_effect("after.replacement_ratio", "without table");
+            return;
+        }
+        if (!values_.has("after.table"))
+            return;
+        AfterContext context;
+        for (const auto& boring : site_.borings)
+            context.borings.push_back(boring.name);
+        if (values_.has("after.replacement_ratio"))
+            context.replacement_ratio = values_.number("after.replacement_ratio");
+        const auto tests =
+            read_after_table(file_.parent_path() / values_.text("after.table"), context, values_.faults());
+        if (!values_.faults().empty())
+            return;
+        for (const AfterTest& test : tests) {
+            const auto boring = std::find(context.borings.begin(), context.borings.end(), test.boring);
+            site_.after.push_back({test.place, static_cast<std::size_t>(boring - context.borings.begin()),
+                                   test.depth_m, test.blow_count, test.fines_pct, *test.replacement_ratio,
+                                   test.simulated_blow_count, test.days_after});
+        }
     }
 
     CaseValues& values_;

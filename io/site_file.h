@@ -2,7 +2,7 @@
 // A site: borings, earthquake, treatment and target, as read from a TOML file and the tables it names.
 
 #include "io/diagnostics.h"
-#include "solver/site/treatment.h"
+#include "solver/site/after_treatment.h"
 
 #include <filesystem>
 #include <string>
@@ -22,6 +22,7 @@ struct SiteFile {
     double casing_diameter_m = 0.4;
     std::size_t spacing_by = 0; ///< index of aims.methods
     solver::RelationChoice relations;
+    std::vector<solver::AfterMeasurement> after; ///< tests between the piles; empty without [after]
 };
 
 /// Read and check a site file and its tables.

@@ -117,6 +117,17 @@ std::vector<KeyInfo> treatment_and_target() {
             "K after treatment, where it is counted; from a computation with interpile run or from tests"),
     };
 }
+std::vector<KeyInfo> tests_after() {
+    return {
+        conditional("after", "table", Text, {0, 0},
+                    "tests between the piles: CSV file beside this one with place, depth_m, blow_count and, "
+                    "where known, "
+                    "boring (of this file, before treatment), replacement_ratio, fines_pct, days_after, "
+                    "simulated_blow_count; for the command after-treatment"),
+        conditional("after", "replacement_ratio", Number, {0.01, 0.5},
+                    "a_s as built, of tests that give none of their own"),
+    };
+}
 // clang-format on
 
 std::vector<KeyInfo> relations() {
@@ -139,7 +150,7 @@ std::vector<KeyInfo> relations() {
 const Dictionary& site_dictionary() {
     static const Dictionary dictionary = [] {
         Dictionary made = {ground_and_earthquake(), {"boring"}, "Keys of a site file (TOML)", "help-site"};
-        for (const auto& part : {treatment_and_target(), relations()})
+        for (const auto& part : {treatment_and_target(), relations(), tests_after()})
             made.keys.insert(made.keys.end(), part.begin(), part.end());
         return made;
     }();

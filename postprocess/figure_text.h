@@ -10,7 +10,7 @@ template <class Figure>
 PageText figure_text(const Figure& figure) {
     PageText text;
     text.title = figure.title;
-    text.subtitle = plain(figure.subtitle);
+    text.subtitle = sentence(figure.subtitle);
     text.source = figure.source;
     text.warnings = figure.warnings;
     for (const auto& note : figure.notes)

@@ -12,7 +12,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr const char* caution =
-    "Simulated values; to be checked by a licensed engineer against local codes and "
+    "Computed values; to be checked by a licensed engineer against local codes and "
     "post-treatment tests.";
 constexpr double title_line_pt = 13, subtitle_pt = 21, note_line_pt = 9.5, warning_line_pt = 10, gap_pt = 5;
 constexpr std::size_t title_characters = 62, warning_characters = 100; // that surely fit into the width

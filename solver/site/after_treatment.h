@@ -14,6 +14,7 @@ struct AfterMeasurement {
     std::optional<double> fines_pct; ///< else that of the boring before
     double replacement_ratio = 0;    ///< a_s as built, 0 .. 1
     std::optional<double> simulated_blow_count;
+    std::optional<double> days_after; ///< from the last pile nearby
 };
 
 /// One measurement compared.

@@ -99,10 +99,10 @@ TEST_CASE("tests after treatment are read from a file, or their faults go to tho
     std::ofstream(file) << head << first;
     io::FaultList faults("site.toml", "[site]\n");
     CHECK(io::read_after_table(file).size() == 1);
-    CHECK(io::read_after_table(file, faults).size() == 1);
+    CHECK(io::read_after_table(file, {{"P1"}, 0.1}, faults).size() == 1);
     CHECK(faults.empty());
     std::ofstream(file) << head << first << first;
-    io::read_after_table(file, faults);
+    io::read_after_table(file, {{"P1"}, 0.1}, faults);
     CHECK_THROWS_WITH(faults.throw_if_any(), Contains("interpile-after.csv:3:4: row 3, column depth_m: 2.3"));
     std::filesystem::remove(file);
     CHECK_THROWS_AS(io::read_after_table(file), io::FileTrouble);
