@@ -82,6 +82,14 @@ struct DesignOptions {
 /// From borings to spacings: tables, figures and case files.
 io::ExitCode design(const DesignOptions& options);
 
+struct AfterTreatmentOptions {
+    fs::path site_file;
+    fs::path folder; ///< empty: SITE_after in the working folder
+    bool simulate = false;
+};
+/// Tests between the piles against the simple methods and, if asked for, the simulation.
+io::ExitCode after_treatment(const AfterTreatmentOptions& options);
+
 struct WorksOptions {
     fs::path file;
     fs::path folder; ///< empty: FILE_COMMAND in the working folder

@@ -7,8 +7,6 @@
 
 #include <fmt/format.h>
 
-#include <functional>
-
 namespace interpile::program {
 
 namespace {
@@ -21,15 +19,6 @@ std::vector<solver::BoringDesign> designs_of(const io::SiteFile& site) {
         designs.push_back(
             design_boring(solver::mean_boring(site.borings), site.quake, site.aims, site.relations));
     return designs;
-}
-
-void save_in_all_formats(const postprocess::Drawing& drawing, const fs::path& stem,
-                         std::vector<fs::path>& files) {
-    for (const auto format :
-         {postprocess::FigureFormat::Pdf, postprocess::FigureFormat::Svg, postprocess::FigureFormat::Png}) {
-        files.push_back(stem.string() + postprocess::file_ending(format));
-        postprocess::save(drawing, files.back(), format);
-    }
 }
 
 } // namespace

@@ -175,4 +175,44 @@ std::optional<postprocess::BlowCountFigure> ratio_figure(const io::SiteFile& sit
     return figure;
 }
 
+std::optional<postprocess::ScatterFigure> scatter_figure(const io::SiteFile& site,
+                                                         const solver::AfterReview& review) {
+    postprocess::ScatterFigure figure;
+    figure.title = site.title;
+    figure.subtitle = "Blow counts between the piles, measured against predicted";
+    figure.source = "interpile " INTERPILE_VERSION ", interpile after-treatment";
+    figure.warnings = {io::design_caution()};
+    figure.notes = {
+        "Predictions count density alone; N measured holds the effect of the lateral stress too."};
+    bool any = false;
+    const auto add = [&](postprocess::ScatterSeries series) {
+        any = any || !series.points.empty();
+        if (!series.points.empty())
+            figure.series.push_back(std::move(series));
+    };
+    for (std::size_t m = 0; m < site.aims.methods.size(); ++m) {
+        postprocess::ScatterSeries series{fmt::format("method {}", solver::letter_of(site.aims.methods[m])),
+                                          {}};
+        for (const auto& c : review.comparisons)
+            if (c.left_out.empty() && std::isfinite(c.predictions[m].blow_count_after))
+                series.points.emplace_back(c.predictions[m].blow_count_after, c.measured.blow_count);
+        add(std::move(series));
+    }
+    postprocess::ScatterSeries simulated{"simulation", {}};
+    for (const auto& c : review.comparisons)
+        if (c.left_out.empty() && c.measured.simulated_blow_count)
+            simulated.points.emplace_back(*c.measured.simulated_blow_count, c.measured.blow_count);
+    add(std::move(simulated));
+    return any ? std::optional(figure) : std::nullopt;
+}
+
+void save_in_all_formats(const postprocess::Drawing& drawing, const std::filesystem::path& stem,
+                         std::vector<std::filesystem::path>& files) {
+    for (const auto format :
+         {postprocess::FigureFormat::Pdf, postprocess::FigureFormat::Svg, postprocess::FigureFormat::Png}) {
+        files.push_back(stem.string() + postprocess::file_ending(format));
+        postprocess::save(drawing, files.back(), format);
+    }
+}
+
 } // namespace interpile::program

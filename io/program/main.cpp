@@ -23,6 +23,7 @@ struct Options {
     program::SampleOptions sample;
     program::SoilTestOptions soil_test;
     program::DesignOptions design;
+    program::AfterTreatmentOptions after;
     program::WorksOptions works;
     std::function<io::ExitCode()> chosen;
 };
@@ -64,6 +65,14 @@ void declare_site_commands(CLI::App& app, Options& options) {
     design->add_option("-o,--output", options.design.folder,
                        "folder; default SITE_design in the working folder");
     design->callback([&] { options.chosen = [&] { return program::design(options.design); }; });
+
+    auto* after = app.add_subcommand("after-treatment", "Tests between the piles against prediction");
+    after->add_option("SITE", options.after.site_file, "site file (TOML) with [after]")->required();
+    after->add_option("-o,--output", options.after.folder,
+                      "folder; default SITE_after in the working folder");
+    after->add_flag("--simulate", options.after.simulate,
+                    "also simulate the cell of every test and fit the strokes of a depth; minutes");
+    after->callback([&] { options.chosen = [&] { return program::after_treatment(options.after); }; });
 
     auto* help = app.add_subcommand("help-site", "Every key of a site file with default, range and source");
     help->callback([&] { options.chosen = program::help_site; });
