@@ -13,6 +13,8 @@ solver::InstallationPlan read_plan(CaseValues& values, const Case& result,
     solver::InstallationPlan plan;
     plan.strokes = read_strokes(values);
     plan.steps = read_steps(values);
+    plan.water = read_water(values);
+    plan.schedule = read_schedule(values, plan.strokes);
     std::vector<mesh::Vec2> centers;
     for (const PlacedPile& pile : piles) {
         centers.push_back(pile.center_m);

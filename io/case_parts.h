@@ -46,6 +46,11 @@ std::pair<mesh::Vec2, mesh::Vec2> outermost(const std::vector<PlacedPile>& piles
 solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice);
 
 solver::StrokePlan read_strokes(CaseValues& values);
+
+/// After the ground, whose depth and water table they follow.
+solver::Water read_water(CaseValues& values);
+/// \param strokes  by read_strokes; below 0 if faulty
+solver::Schedule read_schedule(CaseValues& values, const solver::StrokePlan& strokes);
 solver::StepSettings read_steps(CaseValues& values);
 
 /// \param folder  of the case file, where a table of positions is looked up

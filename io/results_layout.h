@@ -11,7 +11,8 @@
 namespace interpile::io {
 
 /// Version of the layout; a reader refuses a higher one.
-constexpr int results_format_version = 2; // 1: without half strokes, points and treated area
+// 1: without half strokes, points and treated area; 2: without time and pore pressure
+constexpr int results_format_version = 3;
 /// Root attribute `format` of every results file of this program.
 constexpr const char* results_format = "interpile results";
 

@@ -87,6 +87,15 @@ ResultsStage ResultsReader::stage(int index) const {
     stage.pushed_out_m3_m = number("/stage/pushed_out_m3_m");
     stage.mean_relative_density_pct = number("/stage/mean_relative_density_pct");
     stage.mean_void_ratio = number("/stage/mean_void_ratio");
+    if (file.has("/stage/time_s")) { // from version 3
+        stage.time_s = number("/stage/time_s");
+        stage.mean_excess_pressure_kPa = number("/stage/mean_excess_pressure_kPa");
+        stage.nearly_liquefied_cells = static_cast<int>(number("/stage/nearly_liquefied_cells"));
+        stage.water_squeezed_m3_m = number("/stage/water_squeezed_m3_m");
+        stage.water_stored_m3_m = number("/stage/water_stored_m3_m");
+        stage.water_drained_m3_m = number("/stage/water_drained_m3_m");
+        stage.water_error_m3_m = number("/stage/water_error_m3_m");
+    }
 
     stage.node_m.resize(2, nodes);
     stage.disc_radius_m.resize(piles);
@@ -95,6 +104,8 @@ ResultsStage ResultsReader::stage(int index) const {
     read_row(file, "/piles/radius_m", index, stage.disc_radius_m.data(), {as_size(piles)});
     read_row(file, "/piles/moved_center_m", index, stage.disc_center_m.data(), {as_size(piles), 2});
     for (const auto& info : mesh::field_table()) {
+        if (!file.has("/fields/" + std::string(info.name))) // of a later version
+            continue;
         auto& values = stage.fields[std::string(info.name)];
         values.resize(cells);
         read_row(file, "/fields/" + std::string(info.name), index, values.data(), {as_size(cells)});
@@ -130,6 +141,11 @@ ResultsHistory ResultsReader::history() const {
     read("/history/mean_relative_density_pct", history.mean_relative_density_pct);
     read("/history/vertical_stress_kPa", history.vertical_stress_kPa);
     read("/history/residual", history.residual);
+    if (file.has("/history/time_s")) { // from version 3
+        read("/history/time_s", history.time_s);
+        read("/history/mean_excess_pressure_kPa", history.mean_excess_pressure_kPa);
+        read("/history/largest_excess_pressure_ratio", history.largest_excess_pressure_ratio);
+    }
     return history;
 }
 
@@ -162,6 +178,11 @@ ResultsHalfStrokes ResultsReader::half_strokes() const {
     };
     read_points("/points/relative_density_pct", record.point_density_pct);
     read_points("/points/lateral_stress_ratio", record.point_stress_ratio);
+    if (file.has("/half_strokes/time_s")) { // from version 3
+        read("/half_strokes/time_s", record.time_s);
+        read("/half_strokes/excess_pressure_kPa", record.excess_pressure_kPa);
+        read_points("/points/excess_pressure_kPa", record.point_pressure_kPa);
+    }
     return record;
 }
 

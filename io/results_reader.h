@@ -60,6 +60,12 @@ struct ResultsStage {
     double heaved_m3_m = 0, pushed_out_m3_m = 0;  ///< since the stage before
     double mean_relative_density_pct = 0;
     double mean_void_ratio = 0;
+    double time_s =
+        0; ///< since the first pile was begun; this and the next are 0 in a result without flow of water
+    double mean_excess_pressure_kPa = 0;
+    int nearly_liquefied_cells = 0;                                                ///< r_u 0.9 or more
+    double water_squeezed_m3_m = 0, water_stored_m3_m = 0, water_drained_m3_m = 0; ///< since the start
+    double water_error_m3_m = 0;
 };
 
 /// History over the increments; each array has one value per recorded increment.
@@ -67,6 +73,7 @@ struct ResultsHistory {
     Eigen::ArrayXi pile, place_in_order, stroke, phase, iterations, halvings;
     Eigen::ArrayXd disc_area_m2, wall_pressure_kPa, disc_pressure_kPa, heave_strain,
         mean_relative_density_pct, vertical_stress_kPa, residual;
+    Eigen::ArrayXd time_s, mean_excess_pressure_kPa, largest_excess_pressure_ratio; ///< empty up to version 2
 };
 
 /// Record of the half strokes; each array has one value per half stroke and pile driven in it. Means and points are of
@@ -78,7 +85,9 @@ struct ResultsHalfStrokes {
     Eigen::ArrayXd relative_density_pct, lateral_stress_ratio; ///< of the treated ground
     Eigen::ArrayXd total_injected_m2, densified_m3_m;          ///< since the start
     Eigen::ArrayXd efficiency;                                 ///< densified over total injected
-    Eigen::ArrayXXd point_density_pct, point_stress_ratio;     ///< points x half strokes: D_r, K
+    Eigen::ArrayXd time_s, excess_pressure_kPa;            ///< empty up to version 2, as point_pressure_kPa
+    Eigen::ArrayXXd point_density_pct, point_stress_ratio; ///< points x half strokes: D_r, K
+    Eigen::ArrayXXd point_pressure_kPa;                    ///< points x half strokes
 };
 
 /// What a pile does in a phase by the number in the file: "withdrawal".

@@ -81,6 +81,9 @@ constexpr std::tuple increment_columns = {
     Column{"/history/vertical_stress_kPa", &Increment::vertical_stress_kPa},
     Column{"/history/residual", &Increment::residual},
     Column{"/history/share_done", &Increment::share_done},
+    Column{"/history/time_s", &Increment::time_s},
+    Column{"/history/mean_excess_pressure_kPa", &Increment::mean_excess_pressure_kPa},
+    Column{"/history/largest_excess_pressure_ratio", &Increment::largest_excess_pressure_ratio},
     Column{last_of_increment, &Increment::place_in_order},
 };
 
@@ -98,6 +101,8 @@ constexpr std::tuple half_stroke_columns = {
     Column{"/half_strokes/total_injected_m2", &HalfStroke::total_injected_m2},
     Column{"/half_strokes/densified_m3_m", &HalfStroke::densified_m3_m},
     Column{"/half_strokes/efficiency", &HalfStroke::efficiency},
+    Column{"/half_strokes/time_s", &HalfStroke::time_s},
+    Column{"/half_strokes/excess_pressure_kPa", &HalfStroke::excess_pressure_kPa},
     Column{last_of_half_stroke, &HalfStroke::place_in_order},
 };
 
@@ -166,6 +171,7 @@ struct ResultsWriter::Impl {
         if (points > 0) {
             append("/points/relative_density_pct", record.point_density_pct.data());
             append("/points/lateral_stress_ratio", record.point_stress_ratio.data());
+            append("/points/excess_pressure_kPa", record.point_pressure_kPa.data());
         }
         write_columns(half_stroke_columns, std::vector{record});
     }
@@ -178,6 +184,7 @@ struct ResultsWriter::Impl {
     void refuse_incomplete(const HalfStroke& record) const {
         want(record.point_density_pct.size(), points, "densities at points");
         want(record.point_stress_ratio.size(), points, "stress ratios at points");
+        want(record.point_pressure_kPa.size(), points, "pressures at points");
     }
     void refuse_incomplete(const solver::StageRecord& record) const {
         want(record.node_m.cols(), nodes, "node positions");
@@ -200,6 +207,13 @@ struct ResultsWriter::Impl {
         append_one("/stage/pushed_out_m3_m", record.balance.pushed_out);
         append_one("/stage/mean_relative_density_pct", record.mean_relative_density_pct);
         append_one("/stage/mean_void_ratio", record.mean_void_ratio);
+        append_one("/stage/time_s", record.time_s);
+        append_one("/stage/mean_excess_pressure_kPa", record.mean_excess_pressure_kPa);
+        append_one("/stage/nearly_liquefied_cells", record.nearly_liquefied_cells);
+        append_one("/stage/water_squeezed_m3_m", record.water_squeezed_m3_m);
+        append_one("/stage/water_stored_m3_m", record.water_stored_m3_m);
+        append_one("/stage/water_drained_m3_m", record.water_drained_m3_m);
+        append_one("/stage/water_error_m3_m", record.water_error_m3_m);
         append("/mesh/moved_m", record.node_m.data());
         append("/piles/radius_m", record.disc_radius_m.data());
         append("/piles/moved_center_m", record.disc_center_m.data());

@@ -1,4 +1,5 @@
 #include "io/key_rows.h"
+#include "io/water_vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -250,7 +251,7 @@ std::vector<KeyInfo> domain_and_numerics() {
 const std::vector<KeyInfo>& vocabulary() {
     static const std::vector<KeyInfo> keys = [] {
         auto all = case_and_ground();
-        for (auto part : {pile_and_layout(), domain_and_numerics()})
+        for (auto part : {pile_and_layout(), water_and_schedule(), domain_and_numerics()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();

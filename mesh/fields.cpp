@@ -29,6 +29,12 @@ const std::vector<FieldInfo>& field_table() {
          "compression positive"},
         {"shear_strain_pct", "γ", "%", "largest shear strain in plan (logarithmic, engineering)", ""},
         {"yield_state", "", "-", "yield state: 0 never yielded, 1 yielded earlier, 2 yielding now", ""},
+        {"excess_pore_pressure_kPa", "Δu", "kPa", "excess pore pressure", "compression positive"},
+        {"excess_pressure_ratio", "r_u", "-", "excess pore pressure over initial vertical effective stress",
+         "compression positive"},
+        {"seepage_x_m_s", "v_x", "m/s", "specific discharge in x", "positive towards +x"},
+        {"seepage_y_m_s", "v_y", "m/s", "specific discharge in y", "positive towards +y"},
+        {"permeability_m_s", "k_h", "m/s", "horizontal permeability; 0 without flow", ""},
         {"pile_share", "w", "-", "share of the cell's area that is pile", ""},
     };
     return table;

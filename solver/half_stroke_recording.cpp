@@ -11,10 +11,17 @@ HalfStrokeRecording::HalfStrokeRecording(const Momentum& momentum, const StageRe
 
 void HalfStrokeRecording::begin_group(int place, const SliceVolumes& before) {
     place_ = place;
+    resting_pile_ = -1;
     before_ = before;
     seed_area_m2_.clear();
     for (const PileDisc* disc : momentum_.active())
         seed_area_m2_.push_back(momentum_.disc_area(*disc));
+}
+
+void HalfStrokeRecording::begin_rest(int last_pile, const SliceVolumes& before) {
+    resting_pile_ = last_pile;
+    before_ = before;
+    seed_area_m2_.clear();
 }
 
 void HalfStrokeRecording::end_group() {
@@ -46,14 +53,19 @@ HalfStrokeRecord HalfStrokeRecording::record_of_ground() const {
     const Eigen::ArrayXd treated = mesh::ground_area_m2(grid, pile_share, plan_.record.treated);
     r.relative_density_pct = density(treated);
     r.lateral_stress_ratio = stress_ratio(treated);
+    const Eigen::ArrayXd& pressure = momentum_.pore_water().pressure_kPa();
+    r.excess_pressure_kPa = mesh::area_mean(treated, pressure);
+    r.time_s = momentum_.pore_water().time_s();
     const auto& points = plan_.record.points;
     r.point_density_pct.resize(static_cast<Eigen::Index>(points.size()));
     r.point_stress_ratio.resize(r.point_density_pct.size());
+    r.point_pressure_kPa.resize(r.point_density_pct.size());
     for (std::size_t k = 0; k < points.size(); ++k) {
         const Eigen::ArrayXd area =
             mesh::ground_area_m2(grid, pile_share, points[k].at_m, plan_.record.sampling_radius_m);
         r.point_density_pct[static_cast<Eigen::Index>(k)] = density(area);
         r.point_stress_ratio[static_cast<Eigen::Index>(k)] = stress_ratio(area);
+        r.point_pressure_kPa[static_cast<Eigen::Index>(k)] = mesh::area_mean(area, pressure);
     }
     return r;
 }
@@ -70,6 +82,10 @@ std::vector<HalfStrokeRecord> HalfStrokeRecording::records(int stroke, Phase pha
     record.efficiency = sums.injected_m2 > 0 ? sums.densified_m3_m / sums.injected_m2 : 0;
 
     std::vector<HalfStrokeRecord> all;
+    if (resting_pile_ >= 0) {
+        record.pile = resting_pile_;
+        all.push_back(record);
+    }
     for (std::size_t k = 0; k < seed_area_m2_.size(); ++k) {
         const PileDisc& disc = *momentum_.active()[k];
         record.pile = disc.pile;

@@ -22,7 +22,9 @@ public:
     /// \param place   1..n in the order of work
     /// \param before  volumes now
     void begin_group(int place, const SliceVolumes& before);
-    /// One record per active disc, at the last kept state.
+    /// No disc is active; records are of the pile finished last.
+    void begin_rest(int last_pile, const SliceVolumes& before);
+    /// One record per active disc, or one of a rest, at the last kept state.
     std::vector<HalfStrokeRecord> records(int stroke, Phase phase) const;
     void end_group();
 
@@ -38,6 +40,7 @@ private:
     const StageRecording& recording_;
     const InstallationPlan& plan_;
     int place_ = 0;
+    int resting_pile_ = -1; ///< -1 while a group is driven
     SliceVolumes before_;
     std::vector<double> seed_area_m2_; ///< per active disc, inside the domain
     Sums earlier_;                     ///< of the groups before

@@ -61,7 +61,7 @@ class Run {
 public:
     Run(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil,
         const InstallationPlan& plan, RunObserver& observer)
-        : domain_(domain), plan_(plan), observer_(observer), momentum_(grid, domain, slice, soil),
+        : domain_(domain), plan_(plan), observer_(observer), momentum_(grid, domain, slice, soil, plan.water),
           equilibrium_(momentum_, plan.steps), recording_(momentum_, plan.piles.size()),
           half_strokes_(momentum_, recording_, plan), remarks_(observer, slice.vertical_stress_kPa),
           discs_(plan.piles.size()) {
@@ -80,8 +80,12 @@ public:
         record_stage(-1, {}, true, 0);
         RunReport report;
         for (std::size_t place = 0; place < plan_.order.size() && report.outcome == Outcome::Finished;
-             ++place)
+             ++place) {
+            const double begun_s = momentum_.pore_water().time_s();
             place_group(place, report);
+            if (report.outcome == Outcome::Finished)
+                rest_after(place, begun_s, report);
+        }
         report.iterations = equilibrium_.iterations();
         report.factorizations = equilibrium_.factorizations();
         return report;
@@ -100,6 +104,16 @@ private:
         momentum_.set_active(active);
         const SliceVolumes before = recording_.volumes();
         half_strokes_.begin_group(static_cast<int>(place) + 1, before);
+        double residual = 0;
+        const bool converged =
+            attempt(place, report, residual, [&](PileDriver& driver) { return driver.drive(active); });
+        half_strokes_.end_group();
+        record_stage(group.back(), since(before), converged, residual);
+    }
+
+    /// Run a part of the work; false, with the residual, where it cannot go on.
+    template <class Work>
+    bool attempt(std::size_t place, RunReport& report, double& residual, const Work& work) {
         const auto after_increment = [&](IncrementRecord r) {
             ++report.increments;
             recording_.note_yielding();
@@ -107,6 +121,11 @@ private:
             r.mean_relative_density_pct = recording_.means().relative_density_pct;
             r.share_done =
                 (static_cast<double>(place) + r.share_done) / static_cast<double>(plan_.order.size());
+            r.time_s = momentum_.pore_water().time_s();
+            if (momentum_.pore_water().has_pressure()) {
+                r.mean_excess_pressure_kPa = recording_.mean_excess_pressure_kPa();
+                r.largest_excess_pressure_ratio = recording_.excess_pressure_ratio().maxCoeff();
+            }
             observer_.on_increment(r);
             remarks_.look_at(r);
             return observer_.stop_requested();
@@ -116,20 +135,69 @@ private:
                 observer_.on_half_stroke(record);
         };
         PileDriver driver(momentum_, equilibrium_, plan_, after_increment, after_half_stroke);
-        bool converged = true;
-        double residual = 0;
         try {
-            if (!driver.drive(active))
+            if (!work(driver))
                 report.outcome = Outcome::Stopped;
         } catch (const CannotGoOn& trouble) {
             report.outcome = Outcome::NotConverged;
             report.why = trouble.what();
-            converged = false;
             residual = trouble.residual();
+            return false;
         }
+        return true;
+    }
+
+    /// The rest of the time of a pile, the way to the next one, the night; after the last pile the final rest, which has
+    /// a stage of its own.
+    void rest_after(std::size_t place, double begun_s, RunReport& report) {
+        if (plan_.water.drainage != Drainage::Coupled)
+            return;
+        const bool is_last = place + 1 == plan_.order.size();
+        const double duration_s = rest_s(begun_s, is_last);
+        if (!(duration_s > 0))
+            return;
+        const int pile = plan_.order[place].back();
+        momentum_.set_active({});
+        momentum_.set_finished_share(recording_.pile_share());
+        const SliceVolumes before = recording_.volumes();
+        half_strokes_.begin_rest(pile, before);
+        double residual = 0;
+        const bool converged = attempt(place, report, residual,
+                                       [&](PileDriver& driver) { return driver.rest(duration_s, pile); });
         half_strokes_.end_group();
-        record_stage(group.back(), StageRecording::balance(before, recording_.volumes()), converged,
-                     residual);
+        const VolumeBalance balance = since(before);
+        if (is_last || !converged || report.outcome == Outcome::Stopped)
+            record_stage(pile, balance, converged, residual);
+        else
+            pending_ = balance;
+    }
+
+    double rest_s(double begun_s, bool is_last) {
+        const Schedule& schedule = plan_.schedule;
+        const double spent = momentum_.pore_water().time_s() - begun_s;
+        const double pile = std::max(spent, schedule.pile_s);
+        if (is_last)
+            return pile - spent + schedule.final_rest_s;
+        double rest = pile - spent + schedule.between_s;
+        worked_today_s_ += pile + schedule.between_s;
+        constexpr double whole_day_s = 24 * 3600;
+        if (schedule.day_s > 0 &&
+            worked_today_s_ + pile > schedule.day_s) { // the next does not fit into today
+            rest += std::max(0.0, whole_day_s - worked_today_s_);
+            worked_today_s_ = 0;
+        }
+        return rest;
+    }
+
+    /// Balance since some volumes, and what a rest before them has changed.
+    VolumeBalance since(const SliceVolumes& before) {
+        VolumeBalance balance = StageRecording::balance(before, recording_.volumes());
+        balance.injected += pending_.injected;
+        balance.densified += pending_.densified;
+        balance.heaved += pending_.heaved;
+        balance.pushed_out += pending_.pushed_out;
+        pending_ = {};
+        return balance;
     }
 
     void record_stage(int pile, const VolumeBalance& balance, bool converged, double residual) {
@@ -153,6 +221,8 @@ private:
     std::vector<std::unique_ptr<PileDisc>> discs_;
     std::vector<mesh::Vec2> planned_center_;
     int stage_ = 0;
+    VolumeBalance pending_;     ///< of rests, for the next stage
+    double worked_today_s_ = 0; ///< moves and rests of the day included
 };
 
 } // namespace

@@ -4,6 +4,7 @@
 #include "mesh/domain.h"
 #include "mesh/observation_points.h"
 #include "mesh/treated_area.h"
+#include "solver/water.h"
 
 #include <vector>
 
@@ -47,12 +48,27 @@ struct RecordPlan {
     double sampling_radius_m = 0; ///< of the circle about each point over which values are averaged
 };
 
+/// How long the work takes at the depth of the slice and beside it [s]. Without pore pressure nothing but the times of
+/// records depends on it.
+struct Schedule {
+    double casing_pass_s = 0; ///< casing pass, or growth without strokes
+    double withdrawal_s = 0;  ///< of one stroke
+    double redrive_s = 0;     ///< of one stroke
+    double pile_s = 0;        ///< whole pile; what its half strokes here leave of it is rest
+    double between_s = 0;     ///< from the end of a pile to the next: move and rest
+    double day_s = 0;         ///< work per day: a pile that does not fit waits for the next day; 0: no breaks
+    double final_rest_s = 0;  ///< after the last pile
+    double largest_step_s = 0; ///< of a rest; 0: no limit
+};
+
 struct InstallationPlan {
     std::vector<PilePlan> piles;         ///< by number
     std::vector<std::vector<int>> order; ///< groups of indices; the piles of a group are driven together
     StrokePlan strokes;
     StepSettings steps;
     RecordPlan record = {};
+    Schedule schedule = {};
+    Water water = {};
     int threads = 1; ///< that share the work on the cells; no number depends on it
 };
 

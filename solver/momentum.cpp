@@ -13,7 +13,7 @@ namespace interpile::solver {
 
 /// Integrals over the heaving region for the vertical condition.
 struct VerticalSums {
-    double imbalance = 0, size = 0, area = 0;
+    double imbalance = 0, size = 0, area = 0, effective = 0;
 };
 
 namespace {
@@ -46,8 +46,9 @@ std::array<double, 4> hourglass_pattern(const std::array<mesh::Vec2, 4>& corner)
 }
 
 Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
-                   const SoilModel& soil)
-    : initial_(grid), current_(grid), domain_(domain), slice_(slice), soil_(soil), supports_(grid, domain) {
+                   const SoilModel& soil, const Water& water)
+    : initial_(grid), current_(grid), domain_(domain), slice_(slice), soil_(soil), supports_(grid, domain),
+      pore_water_(domain, water, initial_void_ratio(grid, slice)) {
     const Eigen::Index cells = grid.cell_count();
     kept_.resize(cells, soil.history_size());
     const double horizontal = slice.K0 * slice.vertical_stress_kPa;
@@ -59,6 +60,7 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     trial_ = kept_;
     motion_.setZero(cells, MotionColumns);
     growth_strain_.setZero(cells);
+    finished_share_.setZero(cells);
     displacement_ = node_ = force_ = Eigen::Matrix2Xd::Zero(2, grid.node_count());
     force_sum_.setZero(grid.node_count());
 }
@@ -66,6 +68,30 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
 void Momentum::set_active(std::vector<PileDisc*> discs) {
     active_ = std::move(discs);
     growth_strain_.setZero(); // finished piles grow no more
+}
+
+FlowState Momentum::flow_state() const {
+    const Eigen::Index cells = kept_.void_ratio.size();
+    FlowState state{current_, Eigen::ArrayXd(cells), kept_.void_ratio, Eigen::ArrayXd(cells),
+                    finished_share_};
+    for (int cell = 0; cell < cells; ++cell) {
+        state.volume_m3_m(cell) = cell_area(cell) * thickness(cell);
+        state.shear_modulus_kPa(cell) = soil_.moduli(kept_, cell).shear;
+    }
+    return state;
+}
+
+void Momentum::set_duration(double duration_s) {
+    if (pore_water_.has_pressure())
+        pore_water_.set_step(flow_state(), duration_s);
+}
+
+void Momentum::update_pressure() {
+    Eigen::ArrayXd squeezed(kept_.void_ratio.size());
+    for (int cell = 0; cell < squeezed.size(); ++cell) // solids stay in their cell
+        squeezed(cell) = cell_area(cell) * thickness(cell) / (1 + kept_.void_ratio(cell)) *
+                         (kept_.void_ratio(cell) - trial_.void_ratio(cell));
+    pore_water_.evaluate(squeezed);
 }
 
 void Momentum::set_hourglass(double factor_m) {
@@ -128,15 +154,16 @@ bool Momentum::update_soil(const Trial& trial) {
 void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
     const int first = row * initial_.cells_x;
     const int stride = initial_.cells_x + 1;
+    const Eigen::ArrayXd& pressure = pore_water_.trial_pressure_kPa();
     for (int i = 0; i < initial_.cells_x; ++i) {
         const int cell = first + i;
         const int n1 = row * stride + i, n2 = n1 + 1, n3 = n2 + stride, n4 = n1 + stride;
         const Diagonals d = diagonals(node_, cell);
         const double area = 0.5 * d.twice_area();
-        // Tension positive: t = -sigma. Forces on the ends of the diagonals, t.n/2 (work conjugate to the
+        // Tension positive: t = -(sigma' + p). Forces on the ends of the diagonals, t.n/2 (work conjugate to the
         // gradient).
-        const double txx = -trial_.stress(cell, 0), tyy = -trial_.stress(cell, 1),
-                     txy = -trial_.stress(cell, 3);
+        const double txx = -trial_.stress(cell, 0) - pressure(cell),
+                     tyy = -trial_.stress(cell, 1) - pressure(cell), txy = -trial_.stress(cell, 3);
         const Eigen::Vector2d on_a(0.5 * (txx * d.by - txy * d.bx), 0.5 * (txy * d.by - tyy * d.bx));
         const Eigen::Vector2d on_b(0.5 * (txy * d.ax - txx * d.ay), 0.5 * (tyy * d.ax - txy * d.ay));
         force_.col(n1) -= on_a;
@@ -149,8 +176,10 @@ void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
         force_sum_(n2) += size_b;
         force_sum_(n4) += size_b;
         const double heaving_area = area * heaving_(cell);
-        sums.imbalance += heaving_area * (overburden - trial_.stress(cell, 2));
-        sums.size += heaving_area * std::abs(trial_.stress(cell, 2));
+        const double vertical = trial_.stress(cell, 2) + pressure(cell);
+        sums.imbalance += heaving_area * (overburden - vertical);
+        sums.size += heaving_area * std::abs(vertical);
+        sums.effective += heaving_area * trial_.stress(cell, 2);
         sums.area += heaving_area;
         const auto& [stiffness, g] = hourglass_cell_[cell];
         const Eigen::Vector2d q = g[0] * displacement_.col(n1) + g[1] * displacement_.col(n2) +
@@ -164,7 +193,8 @@ void Momentum::add_cell_forces(int row, double overburden, VerticalSums& sums) {
 }
 
 void Momentum::add_side_forces() {
-    const double horizontal = slice_.K0 * slice_.vertical_stress_kPa;
+    const double horizontal =
+        slice_.K0 * slice_.vertical_stress_kPa + pore_water_.water().initial_excess_kPa; // total
     for (int side = 0; side < 4; ++side) {
         if (domain_.side[side] != mesh::BoundaryKind::ConstantStress)
             continue;
@@ -225,12 +255,15 @@ void Momentum::evaluate(const Trial& trial, Imbalance& imbalance) {
         imbalance.worst = std::numeric_limits<double>::quiet_NaN();
         return;
     }
+    if (pore_water_.has_pressure())
+        update_pressure();
+    const double overburden = slice_.vertical_stress_kPa + pore_water_.water().initial_excess_kPa; // total
     for (int row = 0; row < initial_.cells_y; ++row)
-        add_cell_forces(row, slice_.vertical_stress_kPa, sums);
+        add_cell_forces(row, overburden, sums);
     add_side_forces();
     imbalance.vertical = sums.imbalance;
     imbalance.vertical_ratio = std::abs(sums.imbalance) / (sums.size + 1e-300);
-    imbalance.vertical_stress_kPa = slice_.vertical_stress_kPa - sums.imbalance / sums.area;
+    imbalance.vertical_stress_kPa = sums.effective / sums.area;
     imbalance.force.resize(supports_.count());
     supports_.project(force_, imbalance.force);
     find_worst(imbalance);
@@ -247,6 +280,8 @@ void Momentum::keep(const Trial& trial) {
     current_.node_m = node_;
     hourglass_cell_.clear();
     std::swap(kept_, trial_);
+    if (pore_water_.has_pressure())
+        pore_water_.keep();
     heave_ += trial.heave;
     for (std::size_t k = 0; k < active_.size(); ++k)
         active_[k]->log_growth += trial.growth(k);

@@ -4,6 +4,7 @@
 #include "mesh/grid.h"
 #include "solver/kinematics.h"
 #include "solver/pile_growth.h"
+#include "solver/pore_water.h"
 #include "solver/slice.h"
 #include "solver/soil_model.h"
 #include "solver/supports.h"
@@ -23,8 +24,8 @@ struct Trial {
     Eigen::VectorXd growth;       ///< per active disc: increment of ln g
 };
 
-/// What a trial leaves unbalanced. Inside the balance tension is positive, as in the textbooks; the soil's
-/// stresses (compression positive) change sign on the way in.
+/// What a trial leaves unbalanced: total stresses. Inside the balance tension is positive, as in the textbooks; the
+/// soil's stresses and the pore pressure (compression positive) change sign on the way in.
 struct Imbalance {
     Eigen::VectorXd force;     ///< per freedom [kN/m]: internal minus external
     double vertical = 0;       ///< area integral of (sigma_z + overburden), tension positive [kN]
@@ -38,7 +39,8 @@ struct Imbalance {
 /// Geometry, stress and density of the slice at the last kept state, and the forces of a trial on top of it.
 class Momentum {
 public:
-    Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil);
+    Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice, const SoilModel& soil,
+             const Water& water = {});
 
     const mesh::Grid& initial() const { return initial_; }
     const mesh::Grid& current() const { return current_; } ///< node positions at the last kept state
@@ -53,6 +55,14 @@ public:
     const Eigen::ArrayXd& heaving() const { return heaving_; }
     void set_active(std::vector<PileDisc*> discs);
     const std::vector<PileDisc*>& active() const { return active_; }
+
+    const PoreWater& pore_water() const { return pore_water_; }
+    /// The flow of the increments to come: matrix at the kept state for increments of this duration.
+    void set_duration(double duration_s);
+    /// What the flow is taken in now.
+    FlowState flow_state() const;
+    /// Share of each cell that is a finished pile, for its drainage.
+    void set_finished_share(Eigen::ArrayXd share) { finished_share_ = std::move(share); }
 
     /// How many threads share the work on the cells. The answer is the same to the last digit.
     void set_threads(int threads) { threads_ = threads; }
@@ -92,6 +102,7 @@ public:
 private:
     bool measure_motion(const Trial& trial, int row); ///< false if a cell has turned inside out
     bool update_soil(const Trial& trial);             ///< motion and stress of every cell; false likewise
+    void update_pressure();
     void add_cell_forces(int row, double overburden, struct VerticalSums& sums);
     void set_growth_strain(const Trial& trial);
     void add_side_forces();
@@ -103,6 +114,8 @@ private:
     const SoilModel& soil_;
     Supports supports_;
     SoilState kept_, trial_;
+    PoreWater pore_water_;
+    Eigen::ArrayXd finished_share_;
     Eigen::ArrayXd heaving_;
     double heave_ = 0;
     double hourglass_ = 0;

@@ -45,19 +45,26 @@ double PileDriver::highest_pressure() const {
     return highest;
 }
 
-void PileDriver::begin_half_stroke(double log_radius_step) {
+void PileDriver::begin_half_stroke(double log_radius_step, double increment_s) {
     const auto& steps = plan_.steps;
     momentum_.set_hourglass(steps.hourglass * disc_radius(momentum_, *discs_.front()) /
                             std::abs(log_radius_step));
+    momentum_.set_duration(increment_s);
     equilibrium_.refresh();
     equilibrium_.forget_direction();
     since_refresh_ = 0;
 }
 
-void PileDriver::give_up(const Stroke& stroke, const IncrementResult& result) const {
-    const std::string where = fmt::format("pile {}, {}{}", discs_.front()->pile + 1,
-                                          stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
-                                          in_words(stroke.phase));
+IncrementRecord PileDriver::record_of(const IncrementResult& result) const {
+    IncrementRecord record;
+    record.heave_strain = momentum_.heave();
+    record.vertical_stress_kPa = result.vertical_stress_kPa;
+    record.residual = result.residual;
+    record.iterations = result.iterations;
+    return record;
+}
+
+void PileDriver::give_up(const std::string& where, const IncrementResult& result) const {
     const std::string tried =
         fmt::format("no equilibrium after {} halvings of the increment", plan_.steps.max_halvings);
     if (!result.trouble.empty())
@@ -77,6 +84,8 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
     int halvings = 0;
     for (double done = 0, size = 1; done < 1;) {
         const double next = std::min(1.0, done + size);
+        if (const double duration = (next - done) * stroke.increment_s; duration != last_step_s_)
+            momentum_.set_duration(last_step_s_ = duration);
         const Eigen::VectorXd target =
             next == 1 ? target_area
                       : Eigen::VectorXd(from.array() * (target_area.array() / from.array()).pow(next));
@@ -87,25 +96,25 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
             equilibrium_.solve(target, log_radius, next == 1 ? tolerance : area_tolerance);
         if (!result.converged) {
             if (++halvings > plan_.steps.max_halvings)
-                give_up(stroke, result);
+                give_up(fmt::format("pile {}, {}{}", discs_.front()->pile + 1,
+                                    stroke.number > 0 ? fmt::format("stroke {}, ", stroke.number) : "",
+                                    in_words(stroke.phase)),
+                        result);
             size /= 2;
+            momentum_.set_duration(last_step_s_ = size * stroke.increment_s);
             equilibrium_.forget_direction();
             equilibrium_.refresh();
             continue;
         }
         done = next;
         const PileDisc& disc = *discs_.front();
-        IncrementRecord record;
+        IncrementRecord record = record_of(result);
         record.pile = disc.pile;
         record.stroke = stroke.number;
         record.phase = stroke.phase;
         record.disc_area_m2 = momentum_.disc_area(disc) / disc.planned_fraction;
         record.wall_pressure_kPa = wall_pressure(momentum_, disc, plan_.piles[disc.pile].center_m);
         record.disc_pressure_kPa = momentum_.disc_pressure(disc);
-        record.heave_strain = momentum_.heave();
-        record.vertical_stress_kPa = result.vertical_stress_kPa;
-        record.residual = result.residual;
-        record.iterations = result.iterations;
         record.halvings = halvings;
         record.share_done = share_done;
         if (after_(record))
@@ -114,7 +123,7 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
     return true;
 }
 
-bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int least_increments) {
+bool PileDriver::grow(const Stroke& planned, double injected_area_m2, int least_increments) {
     Eigen::VectorXd target = seed_area_;
     for (std::size_t k = 0; k < discs_.size(); ++k)
         target(static_cast<Eigen::Index>(k)) += injected_area_m2 * discs_[k]->planned_fraction;
@@ -122,10 +131,13 @@ bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int least_i
     const double log_radius = 0.5 * std::log(target(0) / from(0));
     const int increments =
         std::max(least_increments, static_cast<int>(std::ceil(log_radius / plan_.steps.radius_step)));
-    begin_half_stroke(log_radius / increments);
+    Stroke stroke = planned;
+    stroke.increment_s = planned.increment_s / increments;
+    begin_half_stroke(log_radius / increments, last_step_s_ = stroke.increment_s);
     for (int n = 1; n <= increments; ++n) {
         const double part = static_cast<double>(n) / increments;
         if (since_refresh_++ == refresh_interval) {
+            momentum_.set_duration(last_step_s_ = stroke.increment_s);
             equilibrium_.refresh();
             since_refresh_ = 1;
         }
@@ -140,17 +152,19 @@ bool PileDriver::grow(const Stroke& stroke, double injected_area_m2, int least_i
     return true;
 }
 
-bool PileDriver::shrink(const Stroke& stroke, double pressure_kPa) {
+bool PileDriver::shrink(const Stroke& planned, double pressure_kPa) {
     const double start = highest_pressure();
     if (start <= pressure_kPa)
         return true;
+    Stroke stroke = planned; // its increments aim at equal shares of the fall, so of the time
+    stroke.increment_s = planned.increment_s / plan_.steps.increments_per_half_stroke;
     // Each increment aims at an equal share of the fall. The first slope is the elastic one of a cavity,
     // dp / d ln(a) = 2 G (Lame, plane strain); afterwards the last increment tells.
     const double fall = (start - pressure_kPa) / plan_.steps.increments_per_half_stroke;
     double slope =
         2 * momentum_.soil().moduli(momentum_.soil_state(), discs_.front()->parts.front().cell).shear;
     double pressure = start;
-    begin_half_stroke(-fall / slope);
+    begin_half_stroke(-fall / slope, last_step_s_ = stroke.increment_s);
     double last_step = 0;
     for (int n = 1; pressure > landing * pressure_kPa; ++n) {
         if (n > most_withdrawal_steps)
@@ -193,9 +207,15 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
     const bool relaxes = plan.final_pressure_ratio > 0;
     const double phases = (casing > 0 || plan.strokes == 0 ? 1 : 0) + 2 * plan.strokes + (relaxes ? 1 : 0);
     double done = 0;
+    const Schedule& schedule = plan_.schedule;
     const auto stroke = [&](int number, Phase phase) {
         const double before = done / phases;
-        return Stroke{number, phase, before, ++done / phases};
+        const double duration = phase == Phase::Withdrawal || phase == Phase::Relaxation
+                                    ? schedule.withdrawal_s
+                                : phase == Phase::Redrive ? schedule.redrive_s
+                                                          : schedule.casing_pass_s;
+        return Stroke{number, phase, before, ++done / phases,
+                      duration}; // of the half stroke; increments share it
     };
 
     if (plan.strokes == 0) {
@@ -215,6 +235,46 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
             return false;
     }
     return !relaxes || shrink(stroke(plan.strokes, Phase::Relaxation), plan.final_pressure_ratio * sigma_v0);
+}
+
+bool PileDriver::rest(double duration_s, int last_pile) {
+    constexpr double growth =
+        1.5; // of a step over the one before; backward Euler errs little as the flow dies away
+    constexpr double first_share = 1e-4;
+    discs_.clear();
+    double step_s = std::max(last_step_s_, first_share * duration_s);
+    int halvings = 0;
+    equilibrium_.forget_direction();
+    for (double done_s = 0; done_s < duration_s * (1 - 1e-12);) {
+        if (plan_.schedule.largest_step_s > 0)
+            step_s = std::min(step_s, plan_.schedule.largest_step_s);
+        const double now_s = std::min(step_s, duration_s - done_s);
+        // No disc grows: the viscosity that an increment of the usual size would have.
+        momentum_.set_hourglass(plan_.steps.hourglass * plan_.strokes.seed_radius_m /
+                                plan_.steps.radius_step);
+        momentum_.set_duration(last_step_s_ = now_s);
+        equilibrium_.refresh();
+        const IncrementResult result = equilibrium_.solve(Eigen::VectorXd(), now_s, area_tolerance);
+        if (!result.converged) {
+            if (++halvings > plan_.steps.max_halvings)
+                give_up(fmt::format("rest after pile {}", last_pile + 1), result);
+            step_s = now_s / 4;
+            equilibrium_.forget_direction();
+            continue;
+        }
+        done_s += now_s;
+        step_s = growth * now_s;
+        halvings = 0;
+        IncrementRecord record = record_of(result);
+        record.pile = last_pile;
+        record.phase = Phase::Rest;
+        record.share_done = 1;
+        const bool stop = after_(record);
+        after_half_stroke_(0, Phase::Rest);
+        if (stop)
+            return false;
+    }
+    return true;
 }
 
 } // namespace interpile::solver

@@ -44,11 +44,17 @@ public:
     /// \throws CannotGoOn with pile, stroke, place and residual in words
     bool drive(const std::vector<PileDisc*>& discs);
 
+    /// Let water flow for a time while nothing is driven, in steps that grow from the last one; no disc is active.
+    /// \return false if AfterIncrement asked to stop
+    /// \throws CannotGoOn with time, place and residual in words
+    bool rest(double duration_s, int last_pile);
+
 private:
     struct Stroke {
         int number;
         Phase phase;
         double share_before, share_after; ///< of this pile's work
+        double increment_s = 0;           ///< duration of one increment
     };
     /// Grow to an injected area (of a full disc) in increments of equal ln(radius).
     bool grow(const Stroke& stroke, double injected_area_m2, int least_increments);
@@ -56,10 +62,12 @@ private:
     bool shrink(const Stroke& stroke, double pressure_kPa);
     /// One increment to the target areas, met within a share of them; halved until it converges.
     bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance, double share_done);
-    void begin_half_stroke(double log_radius_step);
+    void begin_half_stroke(double log_radius_step, double increment_s);
     Eigen::VectorXd areas() const;
     double highest_pressure() const;
-    [[noreturn]] void give_up(const Stroke& stroke, const IncrementResult& result) const;
+    /// What every record of an increment holds.
+    IncrementRecord record_of(const IncrementResult& result) const;
+    [[noreturn]] void give_up(const std::string& where, const IncrementResult& result) const;
 
     Momentum& momentum_;
     Equilibrium& equilibrium_;
@@ -69,6 +77,7 @@ private:
     std::vector<PileDisc*> discs_;
     Eigen::VectorXd seed_area_;
     int since_refresh_ = 0;
+    double last_step_s_ = 0; ///< duration of the last increment
 };
 
 } // namespace interpile::solver

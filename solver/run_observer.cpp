@@ -14,6 +14,8 @@ std::string_view in_words(Phase phase) {
         return "relaxation";
     case Phase::Growth:
         return "growth";
+    case Phase::Rest:
+        return "rest";
     }
     return "";
 }

@@ -12,8 +12,8 @@
 
 namespace interpile::solver {
 
-/// What a pile is doing.
-enum class Phase { CasingPass, Withdrawal, Redrive, Relaxation, Growth };
+/// What a pile is doing. Rest: nothing, while water flows.
+enum class Phase { CasingPass, Withdrawal, Redrive, Relaxation, Growth, Rest };
 
 /// For progress and messages; Growth is that of a pile without strokes.
 std::string_view in_words(Phase phase);
@@ -32,8 +32,11 @@ struct IncrementRecord {
     double vertical_stress_kPa = 0;       ///< mean sigma_v' of the slice
     double residual = 0;                  ///< worst out-of-balance force over the force sum at that node
     int iterations = 0;
-    int halvings = 0;      ///< how often this increment was halved before it converged
-    double share_done = 0; ///< 0..1 of the whole run, by injected area and strokes
+    int halvings = 0;                         ///< how often this increment was halved before it converged
+    double time_s = 0;                        ///< since the first pile was begun
+    double mean_excess_pressure_kPa = 0;      ///< of the whole domain, by area
+    double largest_excess_pressure_ratio = 0; ///< r_u of any cell: excess pressure over initial sigma_v'
+    double share_done = 0;                    ///< 0..1 of the whole run, by injected area and strokes
 };
 
 /// One pile at the end of one casing pass, withdrawal, re-drive, relaxation or growth; piles driven together have a
@@ -54,6 +57,9 @@ struct HalfStrokeRecord {
     double efficiency = 0;            ///< densified over total injected: 1, all of it became density
     Eigen::ArrayXd point_density_pct; ///< D_r per observation point
     Eigen::ArrayXd point_stress_ratio; ///< K per observation point
+    double time_s = 0;                 ///< since the first pile was begun
+    double excess_pressure_kPa = 0;    ///< mean of the treated ground
+    Eigen::ArrayXd point_pressure_kPa; ///< excess pore pressure per observation point
 };
 
 /// Volumes per meter of initial slice thickness [m3/m], since the record before.
@@ -82,7 +88,17 @@ struct StageRecord {
     VolumeBalance balance;                ///< since the stage before
     double mean_relative_density_pct = 0; ///< soil only, weighted by solids
     double mean_void_ratio = 0;           ///< soil only, weighted by solids
+    double time_s = 0;                    ///< since the first pile was begun
+    double mean_excess_pressure_kPa = 0;  ///< of the whole domain, by area
+    int nearly_liquefied_cells = 0;       ///< r_u of nearly_liquefied_ratio or more
+    double water_squeezed_m3_m = 0;       ///< out of the pores since the start
+    double water_stored_m3_m = 0;         ///< of it, by compression of the water
+    double water_drained_m3_m = 0;        ///< of it, through sides and by leaks
+    double water_error_m3_m = 0;          ///< of it, unaccounted for
 };
+
+/// r_u from which a cell counts as nearly liquefied; common practice, no source.
+inline constexpr double nearly_liquefied_ratio = 0.9;
 
 class RunObserver {
 public:

@@ -109,8 +109,37 @@ mesh::Fields StageRecording::fields() const {
         shear(cell) = 100 * 2 * std::hypot(0.5 * (s.xx - s.yy), s.xy);
         yield(cell) = soil.yielding(cell) ? 2 : ever_yielded_(cell);
     }
+    const PoreWater& water = momentum_.pore_water();
+    f["excess_pore_pressure_kPa"] = water.pressure_kPa();
+    f["excess_pressure_ratio"] = excess_pressure_ratio();
+    f["seepage_x_m_s"] = f["seepage_y_m_s"] = Eigen::ArrayXd::Zero(cells);
+    f["permeability_m_s"] = Eigen::ArrayXd::Zero(cells);
+    if (water.water().drainage == Drainage::Coupled) {
+        const FlowState state = momentum_.flow_state();
+        const Eigen::Matrix2Xd discharge = water.discharge_m_s(state);
+        f["seepage_x_m_s"] = discharge.row(0).transpose().array();
+        f["seepage_y_m_s"] = discharge.row(1).transpose().array();
+        f["permeability_m_s"] = water.permeability_m_s(state);
+    }
     f["displacement_m"] = (u_x.square() + u_y.square()).sqrt();
     return f;
+}
+
+Eigen::ArrayXd StageRecording::excess_pressure_ratio() const {
+    const double sigma_v0 = momentum_.slice().vertical_stress_kPa;
+    const Eigen::ArrayXd& pressure = momentum_.pore_water().pressure_kPa();
+    return sigma_v0 > 0 ? Eigen::ArrayXd(pressure / sigma_v0)
+                        : Eigen::ArrayXd(Eigen::ArrayXd::Zero(pressure.size()));
+}
+
+double StageRecording::mean_excess_pressure_kPa() const {
+    const Eigen::ArrayXd& pressure = momentum_.pore_water().pressure_kPa();
+    double area = 0, sum = 0;
+    for (int cell = 0; cell < pressure.size(); ++cell) {
+        area += momentum_.cell_area(cell);
+        sum += momentum_.cell_area(cell) * pressure(cell);
+    }
+    return sum / area;
 }
 
 StageRecord StageRecording::record(const std::vector<mesh::Vec2>& planned_center) const {
@@ -131,6 +160,14 @@ StageRecord StageRecording::record(const std::vector<mesh::Vec2>& planned_center
     const Means m = means();
     r.mean_void_ratio = m.void_ratio;
     r.mean_relative_density_pct = m.relative_density_pct;
+    const PoreWater& water = momentum_.pore_water();
+    r.time_s = water.time_s();
+    r.mean_excess_pressure_kPa = mean_excess_pressure_kPa();
+    r.nearly_liquefied_cells = static_cast<int>((excess_pressure_ratio() >= nearly_liquefied_ratio).count());
+    r.water_squeezed_m3_m = water.balance().squeezed;
+    r.water_stored_m3_m = water.balance().stored;
+    r.water_drained_m3_m = water.balance().through_sides + water.balance().leaked;
+    r.water_error_m3_m = water.balance().closing_error();
     return r;
 }
 

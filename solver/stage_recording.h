@@ -37,6 +37,9 @@ public:
         double void_ratio, relative_density_pct; ///< of the soil, weighted by solids
     };
     Means means() const;
+    /// r_u per cell: excess pore pressure over initial sigma_v'; 0 without overburden.
+    Eigen::ArrayXd excess_pressure_ratio() const;
+    double mean_excess_pressure_kPa() const; ///< of the whole domain, by area
     /// Share of each cell's area that is pile.
     Eigen::ArrayXd pile_share() const { return 1 - share_outside(discs_); }
 

@@ -1,0 +1,106 @@
+#pragma once
+// Water in the pores of the slice: how much the skeleton squeezes out, how much is stored, how much flows.
+
+#include "mesh/domain.h"
+#include "mesh/grid.h"
+#include "solver/water.h"
+
+#include <Eigen/Core>
+#include <Eigen/SparseCholesky>
+#include <Eigen/SparseCore>
+
+#include <vector>
+
+namespace interpile::solver {
+
+/// 1/K_f [1/kPa] of pore water with gas: S_r/K_w + (1 - S_r)/p_abs, K_w 2.2e6 kPa, p_abs = 101.3 kPa + static pressure.
+/// Source: from memory of Verruijt, Soil mechanics, and Bishop & Eldin (1950): gas as an ideal gas at constant
+/// temperature, no solution, no surface tension.
+/// \throws std::invalid_argument  S_r not in (0, 1]; static pressure below 0
+double water_compressibility_1_kPa(double saturation, double static_pressure_kPa);
+
+/// Kozeny-Carman: k(e)/k(e0) = [e^3/(1 + e)]/[e0^3/(1 + e0)].
+/// Source: from memory of Carman (1939), form in void ratio.
+double permeability_factor(double void_ratio, double initial_void_ratio);
+
+/// The state of the slice that the flow of one increment is taken in: the last kept one.
+struct FlowState {
+    const mesh::Grid& grid;     ///< current positions
+    Eigen::ArrayXd volume_m3_m; ///< per cell: area times thickness over its initial thickness
+    Eigen::ArrayXd void_ratio;
+    Eigen::ArrayXd shear_modulus_kPa;
+    Eigen::ArrayXd finished_share; ///< of each cell, finished piles that drain; 0 .. 1
+};
+
+/// What has become of the water squeezed out of the pores since the start [m3/m].
+struct WaterBalance {
+    double squeezed = 0; ///< loss of pore volume
+    double stored = 0;   ///< by compression of the water
+    double through_sides = 0;
+    double leaked = 0;
+    double closing_error() const { return squeezed - stored - through_sides - leaked; }
+};
+
+/// Finite volumes, one pressure per cell, backward Euler. Two-point fluxes between neighbors: exact for linear pressure
+/// on rectangles, approximate on cells that are skewed.
+/// Pressures of one-point cells may take a checkerboard pattern where little water flows. A flux between neighbors in
+/// proportion to the jump of the pressure increment, beta h^2/(2 G), damps it, vanishes with the cell size and keeps the
+/// water. Source: local jump stabilization, from memory of Silvester & Kechkar (1990), Comput. Methods Appl. Mech. Eng.
+/// 79, in the form for increments in time.
+class PoreWater {
+public:
+    /// \param initial_void_ratio  per cell
+    PoreWater(const mesh::Domain& domain, const Water& water, Eigen::ArrayXd initial_void_ratio);
+
+    const Water& water() const { return water_; }
+    bool has_pressure() const { return water_.drainage != Drainage::Drained; }
+
+    /// Matrix of the increments to come: S + stabilization + dt (fluxes); factored.
+    /// \param duration_s  of one increment, >= 0; without effect undrained
+    void set_step(const FlowState& state, double duration_s);
+    double duration_s() const { return duration_s_; }
+
+    /// Trial pressure at the end of an increment.
+    /// \param squeezed_m3_m  per cell, loss of pore volume in the increment
+    void evaluate(const Eigen::ArrayXd& squeezed_m3_m);
+    const Eigen::ArrayXd& trial_pressure_kPa() const { return trial_; }
+    const Eigen::ArrayXd& pressure_kPa() const { return kept_; } ///< at the last kept state
+    void keep();
+
+    /// Lower triangle of the matrix, volume per pressure [m3/(m kPa)].
+    const Eigen::SparseMatrix<double>& matrix() const { return matrix_; }
+
+    double time_s() const { return time_s_; }
+    const WaterBalance& balance() const { return balance_; }
+
+    /// Specific discharge per cell [m/s] at the kept pressures, 2 x cells: sum of flux times arm of the sides over the
+    /// volume, exact for uniform flow.
+    Eigen::Matrix2Xd discharge_m_s(const FlowState& state) const;
+    /// k_h per cell [m/s].
+    Eigen::ArrayXd permeability_m_s(const FlowState& state) const;
+
+private:
+    struct Face {
+        int cell, neighbor; ///< neighbor -1: an open side
+        double conductance; ///< [m3/(m s kPa)]
+        double jump;        ///< stabilization [m3/(m kPa)]
+        mesh::Vec2 place;   ///< middle of the face
+    };
+    std::vector<Face> faces_of(const FlowState& state) const;
+    Eigen::ArrayXd leakage(const FlowState& state) const; ///< per cell [m3/(m s kPa)]
+    void assemble(const FlowState& state);
+
+    mesh::Domain domain_;
+    Water water_;
+    Eigen::ArrayXd initial_void_ratio_;
+    double compressibility_;
+    Eigen::ArrayXd kept_, trial_, squeezed_, storage_, leak_;
+    std::vector<Face> faces_;
+    Eigen::SparseMatrix<double> matrix_;
+    Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky_;
+    bool analyzed_ = false;
+    double duration_s_ = 0, time_s_ = 0;
+    WaterBalance balance_;
+};
+
+} // namespace interpile::solver
