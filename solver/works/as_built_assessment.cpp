@@ -52,8 +52,7 @@ AsBuiltAssessment assess(const AsBuiltPile& pile, const PileDesign& design, cons
     };
 
     if (pile.position_deviation_m)
-        find_above(AsBuiltCheck::Position, design.top_depth_m, design.bottom_depth_m,
-                   *pile.position_deviation_m, limits.position_m);
+        result.findings = assess_position(pile.pile, *pile.position_deviation_m, design, limits);
     else
         result.not_recorded.push_back(AsBuiltCheck::Position);
     if (pile.tilt)
@@ -75,6 +74,32 @@ AsBuiltAssessment assess(const AsBuiltPile& pile, const PileDesign& design, cons
                  limits.least_volume_ratio);
     }
     return result;
+}
+
+std::vector<AsBuiltFinding> assess_position(const std::string& pile, double deviation_m,
+                                            const PileDesign& design, const AsBuiltLimits& limits) {
+    check(limits);
+    require_between("position_deviation_m", deviation_m, 0, std::numeric_limits<double>::max());
+    if (deviation_m <= limits.position_m + rounding)
+        return {};
+    return {{pile, design.top_depth_m, design.bottom_depth_m, AsBuiltCheck::Position, deviation_m,
+             limits.position_m}};
+}
+
+double severity(const AsBuiltFinding& finding, const PileDesign& design) {
+    const double beyond = finding.value - finding.limit;
+    switch (finding.what) {
+    case AsBuiltCheck::Position:
+        return beyond / design.diameter_m;
+    case AsBuiltCheck::Verticality:
+        return beyond * (design.bottom_depth_m - design.top_depth_m) / design.diameter_m;
+    case AsBuiltCheck::ShortAtBottom:
+    case AsBuiltCheck::ShortAtTop:
+        return beyond; // over 1 m
+    case AsBuiltCheck::SandVolume:
+        return -beyond;
+    }
+    throw std::invalid_argument("unknown check");
 }
 
 } // namespace interpile::solver

@@ -3,6 +3,9 @@
 
 #include "solver/works/as_built.h"
 
+#include <string>
+#include <vector>
+
 namespace interpile::solver {
 
 /// Allowed deviations; project rules go first.
@@ -36,5 +39,15 @@ struct AsBuiltAssessment {
 /// \param pile    by as_built_pile with the same design
 /// \throws std::invalid_argument  a limit negative or not finite; a design that does not fit the slices
 AsBuiltAssessment assess(const AsBuiltPile& pile, const PileDesign& design, const AsBuiltLimits& limits = {});
+
+/// The position alone, for a pile that was surveyed but not recorded: no finding, or one.
+/// \throws std::invalid_argument  as assess; a deviation negative or not finite
+std::vector<AsBuiltFinding> assess_position(const std::string& pile, double deviation_m,
+                                            const PileDesign& design, const AsBuiltLimits& limits = {});
+
+/// How far a finding is beyond its limit, as a rank among findings of different kinds [-] (own choice): sand, the missing
+/// share of a meter; length, missing meters over one meter, so that a meter without pile weighs as one without sand;
+/// position, and the drift of a tilted pile over its ordered length, over the diameter.
+double severity(const AsBuiltFinding& finding, const PileDesign& design);
 
 } // namespace interpile::solver

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -90,6 +91,16 @@ std::vector<StrokeStep> stroke_instruction(const OrderedPile& plan) {
         steps.push_back(step);
     }
     return steps;
+}
+
+int ordered_passes(double depth_m, const std::vector<StrokeStep>& steps) {
+    constexpr double touch_m = 1e-6; // a tip that stops at a depth has passed it, whatever the rounding
+    const bool driven = !steps.empty() && steps.front().tip_before_m > depth_m - touch_m;
+    return (driven ? 1 : 0) +
+           static_cast<int>(std::count_if(steps.begin(), steps.end(), [&](const StrokeStep& step) {
+               return step.tip_before_m - step.withdrawal_m < depth_m - touch_m &&
+                      step.tip_after_m > depth_m - touch_m;
+           }));
 }
 
 } // namespace interpile::solver

@@ -51,4 +51,8 @@ struct StrokeStep {
 ///         of the ground (the text says which top depth is possible)
 std::vector<StrokeStep> stroke_instruction(const OrderedPile& plan);
 
+/// Down-goings of the casing through a depth when these steps are done, first driving included; counted as in the
+/// records of a pile (solver/works/as_built.h).
+int ordered_passes(double depth_m, const std::vector<StrokeStep>& steps);
+
 } // namespace interpile::solver

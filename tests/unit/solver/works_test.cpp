@@ -235,6 +235,20 @@ TEST_CASE("passes of a record are those of its instruction", "[works]") {
     }
 }
 
+// Whatever the steps, driving down covers the first driving and all re-drives: 11.3 m + (1.2 (0.7/0.4)^2 - 1) 10.3 m.
+TEST_CASE("ordered passes are those of a record made from the instruction", "[works]") {
+    const auto steps = stroke_instruction(plan());
+    for (const AsBuiltSlice& slice : as_built_pile(as_ordered(), design(), loose()).slices)
+        CHECK(ordered_passes((slice.top_depth_m + slice.bottom_depth_m) / 2, steps) == slice.passes);
+    double driven_m = 0;
+    constexpr double part_m = 0.001;
+    for (int i = 0; i < 11400; ++i)
+        driven_m += part_m * ordered_passes((i + 0.5) * part_m, steps);
+    CHECK(driven_m == to(11.3 + 2.675 * 10.3, 0.05)); // 52 ends of re-drives, each within a part
+    CHECK(ordered_passes(11.4, steps) == 0);
+    CHECK(ordered_passes(1, {}) == 0);
+}
+
 // One stroke: 10 -> 9 m with 0.6 m3, re-drive to 9.6 m. Then 9.6 -> 9 m without sand, out.
 TEST_CASE("where the sand of a stroke is booked", "[works]") {
     Log log;
@@ -340,6 +354,30 @@ TEST_CASE("each defect of a pile is found, and only that", "[works]") {
         CHECK(found[0].value == to(1 - 0.6 * 0.2, 1e-9));
         CHECK(found[0].limit == 1.0);
     }
+}
+
+// Own choice of weights, worked by hand: of 0.7 m diameter and 10.3 m length.
+TEST_CASE("findings of different kinds are ranked by what is lost", "[works]") {
+    using enum AsBuiltCheck;
+    const auto of = [](AsBuiltCheck what, double value, double limit) {
+        return severity({"P1", 0, 1, what, value, limit}, design());
+    };
+    CHECK(of(SandVolume, 0.6, 1.0) == to(0.4, 1e-12));
+    CHECK(of(ShortAtBottom, 0.4, 0) == to(0.4, 1e-12)); // a meter without pile weighs as one without sand
+    CHECK(of(ShortAtTop, 0.5, 0.1) == to(0.4, 1e-12));
+    CHECK(of(Position, 0.17, 0.10) == to(0.1, 1e-12));
+    CHECK(of(Verticality, 0.02, 0.01) == to(0.103 / 0.7, 1e-12));
+}
+
+TEST_CASE("the position of a pile without record is held against its limit", "[works]") {
+    CHECK(assess_position("P1", 0.10, design()).empty());
+    const auto found = assess_position("P1", 0.101, design());
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].what == AsBuiltCheck::Position);
+    CHECK(found[0].pile == "P1");
+    CHECK(found[0].value == 0.101);
+    CHECK_THROWS_AS(assess_position("P1", std::nan(""), design()), std::invalid_argument);
+    CHECK_THROWS_AS(assess_position("P1", -0.1, design()), std::invalid_argument);
 }
 
 TEST_CASE("what was not recorded stays open", "[works]") {
