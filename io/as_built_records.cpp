@@ -2,6 +2,7 @@
 
 #include "io/case_parts.h"
 #include "io/csv_table.h"
+#include "io/ordered_names.h"
 
 #include <fmt/format.h>
 
@@ -41,7 +42,7 @@ void compare(CsvTable& table, const CsvTable::Row& before, const CsvTable::Row& 
                         mend);
     };
     require_grown("time_s", "time runs backward",
-                  "Sort the rows of a pile by time; give a pile made twice two names.");
+                  "Sort the rows of a pile by time; of a pile made twice leave one record.");
     require_grown("sand_volume_m3", "the cumulative volume falls",
                   "Write the volume discharged since the start of the pile, not since the last charge.");
 }
@@ -83,6 +84,15 @@ std::vector<AsBuiltRecord> parse_as_built_records(std::string text, const std::f
 
 std::vector<AsBuiltRecord> read_as_built_records(const std::filesystem::path& file) {
     return parse_as_built_records(read_text_file(file), file);
+}
+
+std::vector<AsBuiltRecord> read_as_built_records(const std::filesystem::path& file,
+                                                 const std::vector<std::string>& ordered, FaultList& faults) {
+    CsvTable table(read_text_file(file), file, columns());
+    auto records = records_of(table);
+    require_ordered(table, ordered);
+    table.pass_faults_to(faults);
+    return records;
 }
 
 } // namespace interpile::io

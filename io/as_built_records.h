@@ -1,6 +1,7 @@
 #pragma once
 // Logs of casings as CSV, one row per sample.
 
+#include "io/fault_list.h"
 #include "solver/works/as_built.h"
 
 #include <filesystem>
@@ -24,5 +25,12 @@ std::vector<solver::AsBuiltRecord> parse_as_built_records(std::string text,
 /// \throws CaseFaults  as above
 /// \throws FileTrouble  if it cannot be read
 std::vector<solver::AsBuiltRecord> read_as_built_records(const std::filesystem::path& file);
+
+/// For a table named in a works file: adds its faults to those of that file; then the records must not be used. A pile
+/// that is not among the ordered ones is a fault.
+/// \throws FileTrouble  if it cannot be read
+std::vector<solver::AsBuiltRecord> read_as_built_records(const std::filesystem::path& file,
+                                                         const std::vector<std::string>& ordered,
+                                                         FaultList& faults);
 
 } // namespace interpile::io

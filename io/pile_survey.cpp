@@ -2,6 +2,7 @@
 
 #include "io/case_parts.h"
 #include "io/csv_table.h"
+#include "io/ordered_names.h"
 
 #include <fmt/format.h>
 
@@ -25,7 +26,7 @@ std::vector<SurveyedPile> piles_of(CsvTable& table) {
         const auto [found, is_new] = line_of_pile.try_emplace(row.text("pile"), row.line());
         if (!is_new)
             table.blame(row, "pile", fmt::format("{} stands in row {} too", row.text("pile"), found->second),
-                        "Leave one of them out; give a pile made twice two names.");
+                        "Leave one of them out.");
         piles.push_back({std::string(row.text("pile")), {*row.number("x_m"), *row.number("y_m")}});
     }
     return piles;
@@ -44,9 +45,11 @@ std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file) {
     return parse_pile_survey(read_text_file(file), file);
 }
 
-std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file, FaultList& faults) {
+std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file,
+                                           const std::vector<std::string>& ordered, FaultList& faults) {
     CsvTable table(read_text_file(file), file, columns());
     auto piles = piles_of(table);
+    require_ordered(table, ordered);
     table.pass_faults_to(faults);
     return piles;
 }

@@ -28,8 +28,10 @@ std::vector<SurveyedPile> parse_pile_survey(std::string text, const std::filesys
 /// \throws FileTrouble  if it cannot be read
 std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file);
 
-/// For a table named in another file: adds its faults to those of that file; then the piles must not be used.
+/// For a table named in a works file: adds its faults to those of that file; then the piles must not be used. A pile
+/// that is not among the ordered ones is a fault.
 /// \throws FileTrouble  if it cannot be read
-std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file, FaultList& faults);
+std::vector<SurveyedPile> read_pile_survey(const std::filesystem::path& file,
+                                           const std::vector<std::string>& ordered, FaultList& faults);
 
 } // namespace interpile::io

@@ -70,10 +70,10 @@ TEST_CASE("a survey is read from a file, or its faults go to those of another", 
     std::ofstream(file) << head << first;
     io::FaultList faults("site.toml", "[site]\n");
     CHECK(io::read_pile_survey(file).size() == 1);
-    CHECK(io::read_pile_survey(file, faults).size() == 1);
+    CHECK(io::read_pile_survey(file, {"A1"}, faults).size() == 1);
     CHECK(faults.empty());
     std::ofstream(file) << head << first << first;
-    io::read_pile_survey(file, faults);
+    io::read_pile_survey(file, {"A1"}, faults);
     CHECK_THROWS_WITH(faults.throw_if_any(), Contains("interpile-survey.csv:3:1: row 3, column pile: A1"));
     std::filesystem::remove(file);
     CHECK_THROWS_AS(io::read_pile_survey(file), io::FileTrouble);
