@@ -12,6 +12,7 @@ PageText figure_text(const Figure& figure) {
     text.title = figure.title;
     text.subtitle = sentence(figure.subtitle);
     text.source = figure.source;
+    text.caution = usual_caution; // records and closed forms are not simulated
     text.warnings = figure.warnings;
     for (const auto& note : figure.notes)
         for (const auto& line : wrapped(note, note_characters))

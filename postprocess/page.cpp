@@ -11,9 +11,6 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr const char* caution =
-    "Computed values; to be checked by a licensed engineer against local codes and "
-    "post-treatment tests.";
 constexpr double title_line_pt = 13, subtitle_pt = 21, note_line_pt = 9.5, warning_line_pt = 10, gap_pt = 5;
 constexpr std::size_t title_characters = 62, warning_characters = 100; // that surely fit into the width
 
@@ -88,7 +85,7 @@ void draw_foot(Canvas& canvas, const PageText& text, double top_pt) {
     }
     y += gap_pt;
     canvas.stroke({{left, y}, {right, y}}, {0.35, soft_ink, {}});
-    canvas.text(plain(caution), {left, y + note_line_pt}, {6.5, Align::Left, ink});
+    canvas.text(plain(text.caution), {left, y + note_line_pt}, {6.5, Align::Left, ink});
     canvas.text(plain(text.source), {left, y + 2 * note_line_pt}, {6, Align::Left, soft_ink});
 }
 

@@ -19,6 +19,11 @@ inline constexpr const char* no_prediction = "This soil model does not densify u
                                              "not a prediction.";
 inline constexpr const char* not_a_result = "NOT CONVERGED: saved for inspection, not a result.";
 
+inline constexpr const char* simulated_caution =
+    "Simulated values; to be checked by a licensed engineer against local codes and post-treatment tests.";
+inline constexpr const char* usual_caution =
+    "To be checked by a licensed engineer against local codes and post-treatment tests.";
+
 constexpr std::size_t note_characters = 118; ///< that surely fit into a line of a note
 
 struct PageText {
@@ -27,6 +32,7 @@ struct PageText {
     std::vector<std::string> warnings; ///< stand out below the figure
     std::vector<Label> notes;
     std::string source; ///< program, case, time of the run
+    std::string caution = simulated_caution;
 };
 
 /// Title, program, case and date of a result, and the caution that belongs to it.

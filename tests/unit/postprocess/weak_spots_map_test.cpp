@@ -147,3 +147,9 @@ TEST_CASE("only a pile without record may lack its built place", "[map]") {
     CHECK_THROWS_AS(weak_spots_map(map), std::invalid_argument);
     CHECK_THROWS_AS(weak_spots_map(map_of({})), std::invalid_argument);
 }
+
+TEST_CASE("the foot does not call records simulated") {
+    const auto words = words_of(weak_spots_map(map_of({pile_at("P1", 0, 0)})));
+    CHECK(has(words, "To be checked by a licensed engineer against local codes and post-treatment tests"));
+    CHECK_FALSE(has(words, "imulated"));
+}
