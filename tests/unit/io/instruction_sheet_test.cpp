@@ -5,14 +5,13 @@
 #include "io/neighbors_report.h"
 #include "tests/support/case_text.h"
 #include "tests/support/works_text.h"
+#include "tests/support/written_table.h"
 
 #include <catch2/catch.hpp>
 
 #include <iterator>
-#include <map>
 #include <numbers>
 #include <regex>
-#include <sstream>
 
 using namespace interpile;
 using namespace interpile::testing;
@@ -23,29 +22,6 @@ namespace {
 /// The sound works with some text changed.
 io::WorksFile works(const std::string& from = "", const std::string& to = "") {
     return io::parse_works(from.empty() ? sound_works : changed(sound_works, from, to), "works.toml");
-}
-
-/// Rows of a table without quoted cells, by the heads of its columns.
-std::vector<std::map<std::string, std::string>> rows_of(const std::string& csv) {
-    std::istringstream in(csv);
-    std::string line, cell;
-    std::vector<std::string> heads;
-    std::vector<std::map<std::string, std::string>> rows;
-    while (std::getline(in, line)) {
-        std::istringstream cells(line);
-        std::vector<std::string> found;
-        while (std::getline(cells, cell, ','))
-            found.push_back(cell);
-        if (heads.empty()) {
-            heads = found;
-            continue;
-        }
-        REQUIRE(found.size() == heads.size());
-        rows.emplace_back();
-        for (std::size_t i = 0; i < heads.size(); ++i)
-            rows.back()[heads[i]] = found[i];
-    }
-    return rows;
 }
 
 std::size_t times(const std::string& text, const std::string& part) {
