@@ -99,6 +99,14 @@ io::ExitCode instruction(const WorksOptions& options);
 /// What the ordered piles do to their neighbors: a screening.
 io::ExitCode neighbors(const WorksOptions& options);
 
+struct AsBuiltOptions {
+    fs::path file;
+    fs::path folder;              ///< empty: FILE_as-built in the working folder
+    std::vector<double> slices_m; ///< depths whose plan is written too
+};
+/// What was built against what was ordered: tables, and a map of the weak spots.
+io::ExitCode as_built(const AsBuiltOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
 /// The same of a file of laboratory tests.

@@ -1,4 +1,5 @@
 #include "io/program/design_figures.h"
+#include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/text_files.h"
 #include "io/site_cases.h"

@@ -25,6 +25,7 @@ struct Options {
     program::DesignOptions design;
     program::AfterTreatmentOptions after;
     program::WorksOptions works;
+    program::AsBuiltOptions as_built;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -92,6 +93,14 @@ void declare_works_commands(CLI::App& app, Options& options) {
             program::instruction);
     declare("neighbors", "Screening of displacement, vibration and noise beside the ordered piles",
             program::neighbors);
+
+    auto* built = app.add_subcommand("as-built", "What was built against what was ordered: tables and a map");
+    built->add_option("FILE", options.as_built.file, "works file (TOML) with [as_built]")->required();
+    built->add_option("-o,--output", options.as_built.folder,
+                      "folder; default FILE_as-built in the working folder");
+    built->add_option("--slice", options.as_built.slices_m,
+                      "also write the plan at this depth in meters; may be repeated");
+    built->callback([&] { options.chosen = [&] { return program::as_built(options.as_built); }; });
 
     auto* help = app.add_subcommand("help-works", "Every key of a works file with default, range and source");
     help->callback([&] { options.chosen = program::help_works; });

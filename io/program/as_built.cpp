@@ -1,0 +1,80 @@
+#include "io/as_built_report.h"
+#include "io/as_built_tables.h"
+#include "io/program/figure_files.h"
+#include "io/program/result_options.h"
+#include "io/program/text_files.h"
+#include "postprocess/figures/weak_spots_map.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <limits>
+
+namespace interpile::program {
+
+namespace {
+
+void require_usable(const io::WorksFile& works, const AsBuiltOptions& options) {
+    if (!works.as_built)
+        throw UsageError(fmt::format("{}: key \"records\" is missing in [as_built]; as-built needs it: a CSV "
+                                     "file with the logs of the casing.",
+                                     options.file.string()));
+    for (const double depth_m : options.slices_m)
+        if (!(depth_m >= works.pile.top_depth_m && depth_m <= works.pile.bottom_depth_m))
+            throw UsageError(fmt::format("--slice {}: the ordered piles reach from {} to {} m.", depth_m,
+                                         works.pile.top_depth_m, works.pile.bottom_depth_m));
+}
+
+postprocess::SpotGrade grade_of(io::PileVerdict verdict) {
+    switch (verdict) {
+    case io::PileVerdict::Deviates:
+        return postprocess::SpotGrade::Deviates;
+    case io::PileVerdict::NotRecorded:
+        return postprocess::SpotGrade::NotRecorded;
+    case io::PileVerdict::AsOrdered:
+    case io::PileVerdict::AsRecorded:
+        break;
+    }
+    return postprocess::SpotGrade::AsOrdered;
+}
+
+postprocess::WeakSpotsMap map_of(const io::WorksFile& works, const io::AsBuiltSite& site) {
+    postprocess::WeakSpotsMap map;
+    map.title = works.title;
+    map.subtitle = io::as_built_counts(site);
+    map.source =
+        fmt::format("interpile " INTERPILE_VERSION ", interpile as-built {}", works.file.filename().string());
+    map.warnings = {io::as_built_caution()};
+    if (const auto open = io::left_open(site); !open.empty())
+        map.notes.push_back(fmt::format("Left open, neither kept nor broken: {}.", fmt::join(open, "; ")));
+    for (const io::SitePile& pile : site.piles)
+        map.piles.push_back({pile.ordered.name, pile.design.position_m, pile.position_m(),
+                             pile.design.diameter_m, grade_of(pile.verdict()), io::spot_remark(pile)});
+    return map;
+}
+
+} // namespace
+
+io::ExitCode as_built(const AsBuiltOptions& options) {
+    const io::WorksFile works = io::read_works(options.file);
+    require_usable(works, options);
+    const auto site = io::as_built_site(works, io::read_as_built_inputs(works));
+    const fs::path folder = folder_for(options.folder, options.file, "_as-built");
+    fmt::print("{}", io::as_built_report(works, site));
+    std::vector<fs::path> files = {
+        write_text(folder / "slices.csv", io::slices_table(works, site)),
+        write_text(folder / "piles.csv", io::piles_table(works, site)),
+        write_text(folder / "weak-spots.csv", io::weak_spots_table(site)),
+        write_text(folder / "positions.csv", io::positions_table(site)),
+    };
+    for (const double depth_m : options.slices_m) {
+        fmt::print("{}", io::plan_report(site, depth_m));
+        files.push_back(write_text(folder / fmt::format("layout-as-built-{:g}.csv", depth_m),
+                                   io::layout_table(site, depth_m)));
+    }
+    save_in_all_formats(postprocess::weak_spots_map(map_of(works, site)), folder / "weak-spots", files);
+    report_files(files);
+    return io::Done;
+}
+
+} // namespace interpile::program
