@@ -19,8 +19,9 @@ std::string weak_spots_table(const AsBuiltSite& site);
 /// pile,x_m,y_m of every ordered pile as surveyed, else as ordered; a table of positions for works and case files.
 std::string positions_table(const AsBuiltSite& site);
 
-/// Plan at a depth: place, diameter and place in the order built. A pile without sand there has no row. Diameter and
-/// place are empty where they were not recorded.
+/// Plan at a depth: place, diameter and place in the order built, as a table of positions for a case file. A pile without
+/// sand there has no row. Diameter and place are empty where they were not recorded; a case takes the diameter of [pile]
+/// for the one, and asks for the other.
 /// \param depth_m  within the ordered piles, both ends allowed
 std::string layout_table(const AsBuiltSite& site, double depth_m);
 

@@ -142,10 +142,10 @@ void check_piles_inside(CaseValues& values, const mesh::Domain& domain,
                         const std::vector<PlacedPile>& piles) {
     if (!values.has("pile.diameter_m") || !(domain.area_m2() > 0))
         return;
-    const double radius = footprint_of(values).diameter_m / 2;
     const bool margin = values.has("domain.margin_m");
     std::map<std::string, std::pair<Trouble, std::vector<std::size_t>>> found;
     for (std::size_t i = 0; i < piles.size(); ++i) {
+        const double radius = footprint_of(values, piles[i]).diameter_m / 2;
         const Trouble trouble = trouble_of(piles[i].center_m, radius, domain, margin);
         if (trouble.what.empty())
             continue;
@@ -156,6 +156,7 @@ void check_piles_inside(CaseValues& values, const mesh::Domain& domain,
     for (const auto& [key, entry] : found) {
         const auto& [trouble, numbers] = entry;
         const Vec2& center = piles[numbers.front()].center_m;
+        const double diameter = footprint_of(values, piles[numbers.front()]).diameter_m;
         Fault fault = piles[numbers.front()].origin;
         const bool of_list = values.text("layout.pattern") == "listed";
         if (!of_list && values.given(trouble.path)) {
@@ -167,7 +168,7 @@ void check_piles_inside(CaseValues& values, const mesh::Domain& domain,
             numbers.size() > 1 ? fmt::format(" (and {} more)", numbers.size() - 1) : "", trouble.what);
         fault.mend =
             fmt::format("The domain spans x {:.6g} .. {:.6g}, y {:.6g} .. {:.6g} m, a pile {:.6g} m.",
-                        domain.low.x(), domain.high.x(), domain.low.y(), domain.high.y(), 2 * radius);
+                        domain.low.x(), domain.high.x(), domain.low.y(), domain.high.y(), diameter);
         values.faults().add(std::move(fault));
     }
 }

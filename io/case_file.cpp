@@ -11,15 +11,15 @@ namespace {
 solver::InstallationPlan read_plan(CaseValues& values, const Case& result,
                                    const std::vector<PlacedPile>& piles) {
     solver::InstallationPlan plan;
-    plan.strokes = read_strokes(values);
+    plan.strokes = read_strokes(values, piles);
     plan.steps = read_steps(values);
     plan.water = read_water(values);
     plan.schedule = read_schedule(values, plan.strokes);
     std::vector<mesh::Vec2> centers;
     for (const PlacedPile& pile : piles) {
         centers.push_back(pile.center_m);
-        plan.piles.push_back(
-            {pile.center_m, values.has("pile.diameter_m") ? values.number("pile.diameter_m") : 0});
+        const double usual_m = values.has("pile.diameter_m") ? values.number("pile.diameter_m") : 0;
+        plan.piles.push_back({pile.center_m, pile.diameter_m.value_or(usual_m)});
     }
     if (values.faults().empty())
         plan.order = mesh::installation_order(centers, result.layout, result.order);
@@ -45,7 +45,7 @@ Case parse_case(const std::string& text, const std::filesystem::path& file) {
     std::vector<PlacedPile> piles;
     result.layout = read_layout(values, file.parent_path(), piles);
     read_heaving_region(values, piles, result.slice);
-    result.order = read_order(values, piles.size());
+    result.order = read_order(values, piles);
     result.plan = read_plan(values, result, piles);
     result.domain =
         read_domain(values, result.layout, piles); // its default extent needs the seed radius of the plan

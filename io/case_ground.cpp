@@ -124,9 +124,13 @@ void read_heaving_region(CaseValues& values, const std::vector<PlacedPile>& pile
     if (piles.empty() || !values.has("ground.heaving_margin_m"))
         return;
     const double margin_m = values.number("ground.heaving_margin_m");
-    if (values.has("pile.diameter_m") && margin_m < values.number("pile.diameter_m") / 2)
+    const auto leaves_out = [&](const PlacedPile& pile) {
+        return values.has("pile.diameter_m") &&
+               margin_m < pile.diameter_m.value_or(values.number("pile.diameter_m")) / 2;
+    };
+    if (std::any_of(piles.begin(), piles.end(), leaves_out))
         values.fault("ground.heaving_margin_m", "leaves out parts of the piles",
-                     "It must be at least half of pile.diameter_m.");
+                     "It must be at least half of pile.diameter_m, and of every diameter_m of a table.");
     const mesh::Vec2 margin = mesh::Vec2::Constant(margin_m);
     const auto [low, high] = outermost(piles);
     slice.heaving_low_m = low - margin;

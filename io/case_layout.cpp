@@ -92,22 +92,31 @@ void refuse_overlap_of_pattern(CaseValues& values, const mesh::LayoutSettings& l
                              slipped_spacing(values.number(path), pile.diameter_m)));
 }
 
-void refuse_overlap_of_list(CaseValues& values, const std::vector<PlacedPile>& piles, const Footprint& pile) {
+void refuse_overlap_of_list(CaseValues& values, const std::vector<PlacedPile>& piles) {
     for (std::size_t b = 1; b < piles.size(); ++b)
         for (std::size_t a = 0; a < b; ++a) {
             const double distance = (piles[a].center_m - piles[b].center_m).norm();
-            if (distance >= pile.diameter_m * (1 - 1e-9))
+            const Footprint one = footprint_of(values, piles[a]), other = footprint_of(values, piles[b]);
+            const double least_m = (one.diameter_m + other.diameter_m) / 2;
+            if (distance >= least_m * (1 - 1e-9))
                 continue;
             Fault fault = piles[b].origin;
             if (distance < 1e-6)
                 fault.what = fmt::format("pile {} stands where pile {} stands", b + 1, a + 1);
             else
-                fault.what = fmt::format("pile {} is {:.4g} m from pile {}, less than {} = {}: they "
+                fault.what = fmt::format("pile {} is {:.4g} m from pile {}, less than {} = {:.6g}: they "
                                          "would overlap",
-                                         b + 1, distance, a + 1, pile.name, pile.diameter_m);
+                                         b + 1, distance, a + 1,
+                                         one.name == other.name ? one.name : "their radii together", least_m);
             values.faults().add(std::move(fault));
             break; // one message per pile
         }
+}
+
+Footprint or_wider_seed(const CaseValues& values, const Footprint& pile) {
+    if (values.has("pile.seed_radius_m") && 2 * values.number("pile.seed_radius_m") > pile.diameter_m)
+        return {2 * values.number("pile.seed_radius_m"), "2 x pile.seed_radius_m"};
+    return pile;
 }
 
 /// Smallest distance between piles of a pattern, in a cell also to piles beyond its sides [m].
@@ -121,13 +130,14 @@ double smallest_distance(const mesh::LayoutSettings& layout) {
 } // namespace
 
 Footprint footprint_of(const CaseValues& values) {
-    Footprint pile;
-    if (!values.has("pile.diameter_m"))
-        return pile;
-    pile = {values.number("pile.diameter_m"), "pile.diameter_m"};
-    if (values.has("pile.seed_radius_m") && 2 * values.number("pile.seed_radius_m") > pile.diameter_m)
-        pile = {2 * values.number("pile.seed_radius_m"), "2 x pile.seed_radius_m"};
-    return pile;
+    return values.has("pile.diameter_m")
+               ? or_wider_seed(values, {values.number("pile.diameter_m"), "pile.diameter_m"})
+               : Footprint();
+}
+
+Footprint footprint_of(const CaseValues& values, const PlacedPile& pile) {
+    return pile.diameter_m ? or_wider_seed(values, {*pile.diameter_m, "the mean of their diameter_m"})
+                           : footprint_of(values);
 }
 
 mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path& folder,
@@ -168,7 +178,7 @@ mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path
         return layout;
     const Footprint footprint = footprint_of(values);
     if (layout.pattern == mesh::Pattern::Listed)
-        refuse_overlap_of_list(values, piles, footprint);
+        refuse_overlap_of_list(values, piles);
     else if (smallest_distance(layout) < footprint.diameter_m * (1 - 1e-9))
         refuse_overlap_of_pattern(values, layout, footprint);
     return layout;

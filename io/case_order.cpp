@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <map>
+
 namespace interpile::io {
 
 namespace {
@@ -46,9 +48,21 @@ std::vector<int> read_sequence(CaseValues& values, std::size_t piles) {
     return sequence;
 }
 
+/// Numbers of the piles in the order of their places; empty if the piles have none.
+std::vector<int> sequence_of_places(const std::vector<PlacedPile>& piles) {
+    std::map<double, int> pile_at;
+    for (std::size_t i = 0; i < piles.size(); ++i)
+        if (piles[i].place_in_order)
+            pile_at[*piles[i].place_in_order] = static_cast<int>(i) + 1;
+    std::vector<int> sequence;
+    for (const auto& [place, pile] : pile_at)
+        sequence.push_back(pile);
+    return sequence;
+}
+
 } // namespace
 
-mesh::OrderSettings read_order(CaseValues& values, std::size_t piles) {
+mesh::OrderSettings read_order(CaseValues& values, const std::vector<PlacedPile>& piles) {
     mesh::OrderSettings order;
     if (!values.has("order.kind"))
         return order;
@@ -72,12 +86,21 @@ mesh::OrderSettings read_order(CaseValues& values, std::size_t piles) {
                      "Its piles are two sets of rows: row-by-row (every second row first) or together.");
         return order;
     }
+    const auto by_place = sequence_of_places(piles);
+    if (!by_place.empty() && (order.kind != mesh::OrderKind::Listed || values.given("order.sequence"))) {
+        values.fault(order.kind != mesh::OrderKind::Listed ? "order.kind" : "order.sequence",
+                     "contradicts place_in_order in the table of positions",
+                     "Write kind = \"listed\" without a sequence, or take the column out of the table.");
+        return order;
+    }
     if (order.kind != mesh::OrderKind::Listed)
         values.no_effect("order.sequence", fmt::format("where order.kind is \"{}\"", kind));
+    else if (!by_place.empty())
+        order.listed = by_place;
     else if (!values.given("order.sequence"))
         values.missing("order.sequence", "kind \"listed\" needs it");
-    else if (values.has("order.sequence") && piles > 0)
-        order.listed = read_sequence(values, piles);
+    else if (values.has("order.sequence") && !piles.empty())
+        order.listed = read_sequence(values, piles.size());
     return order;
 }
 

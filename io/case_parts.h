@@ -13,8 +13,10 @@ namespace interpile::io {
 /// A pile center and where the user wrote it, for messages.
 struct PlacedPile {
     mesh::Vec2 center_m = {0, 0};
-    Fault origin;          ///< file, line, column, width, quote; no text yet
-    std::string name = {}; ///< from a table with names
+    Fault origin;                              ///< file, line, column, width, quote; no text yet
+    std::string name = {};                     ///< from a table with names
+    std::optional<double> diameter_m = {};     ///< of the finished pile, from a table; none: that of [pile]
+    std::optional<double> place_in_order = {}; ///< from a table, which gives it to all piles or to none
 };
 
 /// What a pile occupies in plan, and its name in messages: the finished pile, or its seed where that is wider (elastic
@@ -24,6 +26,9 @@ struct Footprint {
     std::string name;
 };
 Footprint footprint_of(const CaseValues& values);
+
+/// The same of one pile.
+Footprint footprint_of(const CaseValues& values, const PlacedPile& pile);
 
 solver::Slice read_slice(CaseValues& values);
 
@@ -45,7 +50,8 @@ std::pair<mesh::Vec2, mesh::Vec2> outermost(const std::vector<PlacedPile>& piles
 /// Also checks that the stress at rest is admissible for the soil.
 solver::SoilModelChoice read_soil(CaseValues& values, const solver::Slice& slice);
 
-solver::StrokePlan read_strokes(CaseValues& values);
+/// \param piles  of the layout; those with a diameter of their own must go with the strokes too
+solver::StrokePlan read_strokes(CaseValues& values, const std::vector<PlacedPile>& piles);
 
 /// After the ground, whose depth and water table they follow.
 solver::Water read_water(CaseValues& values);
@@ -58,7 +64,8 @@ solver::StepSettings read_steps(CaseValues& values);
 mesh::LayoutSettings read_layout(CaseValues& values, const std::filesystem::path& folder,
                                  std::vector<PlacedPile>& piles);
 
-mesh::OrderSettings read_order(CaseValues& values, std::size_t piles);
+/// \param piles  of the layout; their places in the order stand for order.sequence
+mesh::OrderSettings read_order(CaseValues& values, const std::vector<PlacedPile>& piles);
 
 /// Whether the domain is a cell of the pattern of [layout].
 bool is_pattern_cell(const CaseValues& values);
@@ -79,8 +86,9 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
 solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
                                const std::vector<PlacedPile>& piles);
 
-/// Centers from a CSV file with the columns x_m,y_m or pile,x_m,y_m; a fault names row and column. Names of piles are
-/// there and unique.
+/// Piles from a CSV file with the columns x_m,y_m, before them pile, behind them diameter_m and place_in_order where
+/// given; a fault names row and column. Names of piles are there and unique, so are places in the order, of which only the
+/// sequence counts: 2, 7 and 7.5 will do.
 /// \throws FileTrouble if it cannot be read
 std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults);
 

@@ -47,12 +47,12 @@ std::vector<std::string> names_of_points(CaseValues& values, std::size_t points)
 }
 
 /// What is wrong with a place to be watched, or empty.
-std::string trouble_of(const mesh::Vec2& point, const mesh::Domain& domain,
-                       const std::vector<PlacedPile>& piles, double radius_m) {
+std::string trouble_of(const CaseValues& values, const mesh::Vec2& point, const mesh::Domain& domain,
+                       const std::vector<PlacedPile>& piles) {
     if (domain.inside_share(point) == 0)
         return "lies outside the domain";
     for (std::size_t k = 0; k < piles.size(); ++k)
-        if ((point - piles[k].center_m).norm() < radius_m)
+        if ((point - piles[k].center_m).norm() < footprint_of(values, piles[k]).diameter_m / 2)
             return fmt::format("lies in pile {}", k + 1);
     return {};
 }
@@ -66,7 +66,7 @@ void add_given_points(CaseValues& values, const mesh::Domain& domain, const std:
     const auto& places = values.points("record.points_m");
     const auto names = names_of_points(values, places.size());
     for (std::size_t k = 0; k < places.size(); ++k) {
-        const auto trouble = trouble_of(places[k], domain, piles, footprint_of(values).diameter_m / 2);
+        const auto trouble = trouble_of(values, places[k], domain, piles);
         if (!trouble.empty())
             values.faults().add(
                 values.element_place("record.points_m", k),

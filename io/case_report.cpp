@@ -92,22 +92,30 @@ std::string region_rows(const solver::Slice& slice, const mesh::Grid& grid) {
 
 std::string pile_rows(const Case& run_case) {
     const auto& plan = run_case.plan;
-    const double diameter = plan.piles.front().diameter_m;
-    double inside = 0; // parts of piles on sides of symmetry count as parts
-    for (const auto& pile : plan.piles)
+    const auto [least, most] =
+        std::minmax_element(plan.piles.begin(), plan.piles.end(),
+                            [](const auto& a, const auto& b) { return a.diameter_m < b.diameter_m; });
+    const auto for_both = [&, thin = least->diameter_m, thick = most->diameter_m](auto value) {
+        return thin == thick ? fmt::format("{:.4g}", value(thin))
+                             : fmt::format("{:.4g} to {:.4g}", value(thin), value(thick));
+    };
+    double inside = 0, over_area = 0; // parts of piles on sides of symmetry count as parts
+    for (const auto& pile : plan.piles) {
         inside += run_case.domain.inside_share(pile.center_m);
+        over_area += mesh::area_replacement_ratio_in(run_case.domain, {pile.center_m}, pile.diameter_m);
+    }
     const bool cut = inside < static_cast<double>(plan.piles.size());
     std::string text = row("piles", std::to_string(plan.piles.size()) +
                                         (cut ? fmt::format(", their parts inside make {:.4g}", inside) : ""));
     const auto tributary = mesh::tributary_area_m2(run_case.layout);
     if (tributary && *tributary > 0) {
-        const auto ratio = mesh::area_replacement_ratio(run_case.layout, diameter);
+        const auto ratio = mesh::area_replacement_ratio(run_case.layout, most->diameter_m);
         text += row("tributary area", fmt::format("{:.4g} m2 per pile", *tributary));
         text += row("area replacement ratio", fmt::format("{:.4g}", *ratio));
     }
-    text += row("piles over area of the domain",
-                fmt::format("{:.4g}", mesh::area_replacement_ratio_in(run_case.domain, centers_of(run_case),
-                                                                      diameter)));
+    text += row("piles over area of the domain", fmt::format("{:.4g}", over_area));
+    if (least->diameter_m < most->diameter_m)
+        text += row("finished diameter", for_both([](double d) { return d; }) + " m, by the table");
     if (plan.strokes.strokes == 0)
         text += row("growth of a pile", "one monotonic growth, no casing pass, no strokes");
     else
@@ -117,10 +125,11 @@ std::string pile_rows(const Case& run_case) {
                             plan.strokes.strokes, plan.strokes.strokes == 1 ? "" : "s"));
     return text +
            row("injected area",
-               fmt::format("{:.4g} m2 per pile", std::numbers::pi * diameter * diameter / 4)) +
+               for_both([](double d) { return std::numbers::pi * d * d / 4; }) + " m2 per pile") +
            row("disc of the pile in the slice",
-               fmt::format("radius {:.4g} m, grows to {:.4g} m", plan.strokes.seed_radius_m,
-                           std::hypot(plan.strokes.seed_radius_m, diameter / 2)));
+               fmt::format(
+                   "radius {:.4g} m, grows to {} m", plan.strokes.seed_radius_m,
+                   for_both([&](double d) { return std::hypot(plan.strokes.seed_radius_m, d / 2); })));
 }
 
 std::string record_rows(const Case& run_case) {

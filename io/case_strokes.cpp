@@ -53,9 +53,32 @@ int read_stroke_count(CaseValues& values) {
     return strokes;
 }
 
+/// Piles with a diameter of their own, by the rules for pile.diameter_m.
+void check_diameters(CaseValues& values, const solver::StrokePlan& plan, const std::vector<PlacedPile>& piles,
+                     bool elastic) {
+    for (std::size_t i = 0; i < piles.size(); ++i) {
+        if (!piles[i].diameter_m)
+            continue;
+        const double diameter = *piles[i].diameter_m;
+        Fault fault = piles[i].origin;
+        if (plan.casing_diameter_m >= diameter) {
+            fault.what = fmt::format("pile {}: diameter_m = {} is not above pile.casing_diameter_m = {}",
+                                     i + 1, diameter, plan.casing_diameter_m);
+            fault.mend = "The strokes widen a pile from the casing; leave out the casing, or the pile.";
+        } else if (2 * plan.seed_radius_m >= diameter && !elastic) {
+            fault.what = fmt::format("pile {}: diameter_m = {} is not above 2 x pile.seed_radius_m = {:.6g}",
+                                     i + 1, diameter, 2 * plan.seed_radius_m);
+            fault.mend = "Give a smaller pile.seed_radius_m; all piles share it.";
+        } else {
+            continue;
+        }
+        values.faults().add(std::move(fault));
+    }
+}
+
 } // namespace
 
-solver::StrokePlan read_strokes(CaseValues& values) {
+solver::StrokePlan read_strokes(CaseValues& values, const std::vector<PlacedPile>& piles) {
     solver::StrokePlan plan;
     plan.strokes = read_stroke_count(values);
     if (values.has("pile.withdrawal_pressure_ratio"))
@@ -65,22 +88,23 @@ solver::StrokePlan read_strokes(CaseValues& values) {
     if (!values.has("pile.diameter_m"))
         return plan;
     const double diameter = values.number("pile.diameter_m");
+    // A small growth of a large disc makes sense as an elastic check only.
+    const bool elastic = values.has("soil.model") && values.text("soil.model") == "elastic";
     values.derive("pile.seed_radius_m", diameter / (2 * std::numbers::sqrt3));
     if (values.has("pile.seed_radius_m")) {
         plan.seed_radius_m = values.number("pile.seed_radius_m");
-        // A small growth of a large disc makes sense as an elastic check only.
-        const bool elastic = values.has("soil.model") && values.text("soil.model") == "elastic";
         if (plan.seed_radius_m >= diameter / 2 && !elastic)
             values.fault("pile.seed_radius_m",
                          fmt::format("is not less than half of diameter_m = {}", diameter),
                          "Leave it out: the default is diameter_m / (2 sqrt(3)).");
     }
-    if (!values.has("pile.casing_diameter_m") || plan.strokes <= 0)
-        return plan; // one monotonic growth: no casing pass
-    plan.casing_diameter_m = values.number("pile.casing_diameter_m");
+    if (values.has("pile.casing_diameter_m") && plan.strokes > 0) // else one monotonic growth, no casing pass
+        plan.casing_diameter_m = values.number("pile.casing_diameter_m");
     if (plan.casing_diameter_m >= diameter)
         values.fault("pile.casing_diameter_m", fmt::format("is not less than diameter_m = {}", diameter),
                      "The strokes widen the pile from the casing to its finished diameter.");
+    else
+        check_diameters(values, plan, piles, elastic);
     return plan;
 }
 

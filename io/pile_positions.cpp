@@ -1,4 +1,4 @@
-// Pile centers from a table beside the case file.
+// Piles from a table beside the case file.
 
 #include "io/case_parts.h"
 #include "io/csv_cells.h"
@@ -7,20 +7,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <fstream>
 #include <functional>
+#include <map>
 #include <optional>
 #include <set>
 #include <sstream>
 
 namespace interpile::io {
-
-namespace {
-
-constexpr double farthest_m = 1e4; // as for layout.positions_m
-
-} // namespace
 
 std::string read_text_file(const std::filesystem::path& file) {
     if (std::filesystem::is_directory(file))
@@ -33,52 +27,130 @@ std::string read_text_file(const std::filesystem::path& file) {
     return text.str();
 }
 
-std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults) {
-    const std::string text = read_text_file(file);
-    const auto blame = [&](int number, const CsvCell& cell, std::string what, std::string mend) {
-        faults.add(fault_at(file, text, number, cell, std::move(what), std::move(mend)));
-    };
-    const auto header = split_cells(line_of(text, 1));
-    const bool named = header.size() == 3 && header[0].text == "pile";
-    const std::size_t first = named ? 1 : 0; // column of x
-    if (header.size() != first + 2 || header[first].text != "x_m" || header[first + 1].text != "y_m") {
-        blame(1, header.front(), "the first line is not the head x_m,y_m or pile,x_m,y_m",
+namespace {
+
+constexpr double farthest_m = 1e4;                             // as for layout.positions_m
+constexpr double least_diameter_m = 1e-4, most_diameter_m = 3; // as for pile.diameter_m
+constexpr double most_places = 1e6;
+
+class PositionsReader {
+public:
+    PositionsReader(const std::filesystem::path& file, FaultList& faults)
+        : file_(file), text_(read_text_file(file)), faults_(faults) {}
+
+    std::vector<PlacedPile> read() {
+        if (!read_head())
+            return {};
+        std::vector<PlacedPile> piles;
+        for (const CsvRow& row : rows_below_head(text_))
+            if (const auto pile = pile_of(row))
+                piles.push_back(*pile);
+        if (piles.empty() && faults_.empty())
+            blame(1, head_.front(), "the table has no piles", "Write one row per pile below the head.");
+        return piles;
+    }
+
+private:
+    void blame(int number, const CsvCell& cell, std::string what, std::string mend = {}) {
+        faults_.add(fault_at(file_, text_, number, cell, std::move(what), std::move(mend)));
+    }
+
+    /// Columns stand in a fixed order; all but the center may be missing.
+    bool read_head() {
+        head_ = split_cells(line_of(text_, 1));
+        std::size_t next = 0;
+        for (const char* column : {"pile", "x_m", "y_m", "diameter_m", "place_in_order"})
+            if (next < head_.size() && head_[next].text == column)
+                column_of_[column] = next++;
+        if (next == head_.size() && column_of_.contains("x_m") && column_of_.contains("y_m"))
+            return true;
+        blame(1, head_.front(),
+              "the first line is not the head x_m,y_m or pile,x_m,y_m, with diameter_m and place_in_order "
+              "behind it or not",
               "Write one of them there; centers in meters below.");
+        return false;
+    }
+
+    const CsvCell* cell(const CsvRow& row, const char* column) const {
+        const auto found = column_of_.find(column);
+        return found == column_of_.end() ? nullptr : &row.cells[found->second];
+    }
+
+    std::optional<double> number(const CsvRow& row, const char* column, double low, double high,
+                                 const char* unit) {
+        const CsvCell& written = *cell(row, column);
+        const auto value = number_of(written.text, high);
+        if (value && *value >= low)
+            return value;
+        blame(row.number, written,
+              fmt::format("row {}, column {}: \"{}\" is not a number within {:.6g} .. {:.6g}{}", row.number,
+                          column, printable(written.text), low, high, unit));
         return {};
     }
-    std::vector<PlacedPile> piles;
-    std::set<std::string, std::less<>> names;
-    for (const auto& [number, line, cells] : rows_below_head(text)) {
-        if (cells.size() != header.size()) {
-            blame(number, {line, 1},
-                  fmt::format("row {} has {} values instead of {}", number, cells.size(), header.size()),
-                  "One pile per row, as the head says, with decimal points.");
-            continue;
-        }
-        const std::string name(named ? cells[0].text : "");
-        if (named && (name.empty() || printable(name) != name))
-            blame(number, cells[0], fmt::format("row {}: the pile has no printable name", number), "");
-        else if (named && !names.insert(name).second)
-            blame(number, cells[0], fmt::format("row {}: pile \"{}\" stands above already", number, name),
+
+    std::string name_of(const CsvRow& row) {
+        const CsvCell* written = cell(row, "pile");
+        if (written == nullptr)
+            return {};
+        std::string name(written->text);
+        if (name.empty() || printable(name) != name)
+            blame(row.number, *written, fmt::format("row {}: the pile has no printable name", row.number));
+        else if (!names_.insert(name).second)
+            blame(row.number, *written,
+                  fmt::format("row {}: pile \"{}\" stands above already", row.number, name),
                   "Every pile needs a name of its own.");
-        std::array<std::optional<double>, 2> value;
-        for (std::size_t i = 0; i < 2; ++i) {
-            const CsvCell& cell = cells[first + i];
-            value[i] = number_of(cell.text, farthest_m);
-            if (!value[i])
-                blame(number, cell,
-                      fmt::format("row {}, column {}: \"{}\" is not a number within -10000 .. 10000 m",
-                                  number, header[first + i].text, printable(cell.text)),
-                      "");
-        }
-        if (value[0] && value[1])
-            piles.push_back({{*value[0], *value[1]},
-                             {file.string(), number, 1, character_count(line), {}, {}, std::string(line)},
-                             name});
+        return name;
     }
-    if (piles.empty() && faults.empty())
-        blame(1, header.front(), "the table has no piles", "Write one row per pile below the head.");
-    return piles;
+
+    std::optional<double> place_of(const CsvRow& row) {
+        const CsvCell* written = cell(row, "place_in_order");
+        if (written == nullptr)
+            return {};
+        const auto place = number(row, "place_in_order", 0, most_places, "");
+        if (place && !places_.insert(*place).second)
+            blame(row.number, *written,
+                  fmt::format("row {}: place {} in the order is taken above already", row.number,
+                              written->text),
+                  "Every pile needs a place of its own.");
+        return place;
+    }
+
+    std::optional<PlacedPile> pile_of(const CsvRow& row) {
+        if (row.cells.size() != head_.size()) {
+            blame(
+                row.number, {row.line, 1},
+                fmt::format("row {} has {} values instead of {}", row.number, row.cells.size(), head_.size()),
+                "One pile per row, as the head says, with decimal points.");
+            return {};
+        }
+        PlacedPile pile;
+        pile.name = name_of(row);
+        const auto x = number(row, "x_m", -farthest_m, farthest_m, " m");
+        const auto y = number(row, "y_m", -farthest_m, farthest_m, " m");
+        if (const CsvCell* written = cell(row, "diameter_m"); written != nullptr && !written->text.empty())
+            pile.diameter_m = number(row, "diameter_m", least_diameter_m, most_diameter_m, " m");
+        pile.place_in_order = place_of(row);
+        if (!x || !y)
+            return {};
+        pile.center_m = {*x, *y};
+        pile.origin = {file_.string(),       row.number, 1, character_count(row.line), {}, {},
+                       std::string(row.line)};
+        return pile;
+    }
+
+    std::filesystem::path file_;
+    std::string text_;
+    FaultList& faults_;
+    std::vector<CsvCell> head_;
+    std::map<std::string, std::size_t, std::less<>> column_of_;
+    std::set<std::string, std::less<>> names_;
+    std::set<double> places_;
+};
+
+} // namespace
+
+std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults) {
+    return PositionsReader(file, faults).read();
 }
 
 } // namespace interpile::io

@@ -129,8 +129,9 @@ std::vector<KeyInfo> pile_and_layout() {
                     "listed only: centers [[x, y], ...]; give either this or positions_file"),
         conditional(
             "layout", "positions_file", Text, {0, 0},
-            "listed only: CSV file beside this one with the columns x_m,y_m, or pile,x_m,y_m where the "
-            "piles have names"),
+            "listed only: CSV file beside this one with the columns x_m,y_m, before them pile where the "
+            "piles "
+            "have names, behind them diameter_m (empty: that of [pile]) and place_in_order where given"),
 
         word(
             "order", "kind", "row-by-row",

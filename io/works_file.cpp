@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 #include <stdexcept>
@@ -35,7 +36,7 @@ public:
         std::vector<PlacedPile> piles;
         const auto layout = read_layout(values_, works_.file.parent_path(), piles);
         name_piles(piles);
-        const auto order = read_order(values_, piles.size());
+        const auto order = read_order(values_, piles);
         read_number(values_, "order.rest_h", works_.rest_h);
         read_area(layout);
         read_limits();
@@ -97,6 +98,10 @@ private:
         for (const PlacedPile& pile : piles)
             works_.piles.push_back(
                 {pile.name.empty() ? fmt::format("P{}", works_.piles.size() + 1) : pile.name, pile.center_m});
+        if (std::any_of(piles.begin(), piles.end(),
+                        [](const auto& pile) { return pile.diameter_m.has_value(); }))
+            values_.fault("layout.positions_file", "has piles with a diameter_m of their own",
+                          "All piles of a works file are equal: take the column out.");
         const double rows = static_cast<double>(steps_) * static_cast<double>(piles.size());
         if (rows > most_rows)
             values_.fault(

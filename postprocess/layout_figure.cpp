@@ -28,16 +28,20 @@ constexpr Color order_blue{0.10, 0.32, 0.58};
 constexpr Color pile_fill{0.93, 0.93, 0.93};
 const Pen symmetry_pen{1.0, ink, {8, 2.5, 1.2, 2.5}};
 
+double largest_diameter_m(const LayoutDrawing& layout) {
+    return *std::max_element(layout.diameters_m.begin(), layout.diameters_m.end());
+}
+
 struct Plan {
     const LayoutDrawing& layout;
     Axes axes;
-    double radius_pt() const { return 0.5 * layout.diameter_m * axes.pt_per_unit_x(); }
+    double radius_pt(int pile) const { return 0.5 * layout.diameters_m[pile] * axes.pt_per_unit_x(); }
     Vec2 on_page(int pile) const { return axes.to_page(layout.centers_m[pile]); }
 };
 
 double typical_distance(const LayoutDrawing& layout) {
     return layout.centers_m.size() > 1 ? mesh::smallest_distance_m(layout.centers_m)
-                                       : 2.5 * layout.diameter_m;
+                                       : 2.5 * largest_diameter_m(layout);
 }
 
 Axes plan_axes(const LayoutDrawing& layout, double top_pt) {
@@ -53,7 +57,7 @@ Axes plan_axes(const LayoutDrawing& layout, double top_pt) {
         (high - low).cwiseQuotient(largest - Vec2::Constant(2 * dimension_room_pt)).maxCoeff() *
         dimension_room_pt;
     const Vec2 margin =
-        Vec2::Constant(std::max(1.1 * typical_distance(layout), room_m + layout.diameter_m / 2));
+        Vec2::Constant(std::max(1.1 * typical_distance(layout), room_m + largest_diameter_m(layout) / 2));
     return equal_scale_axes(low - margin, high + margin, {left, top_pt}, largest);
 }
 
@@ -110,18 +114,20 @@ std::vector<Step> way_of_work(const LayoutDrawing& layout) {
 void draw_way(Canvas& canvas, const Plan& plan) {
     for (const auto& [from_pile, to_pile] : way_of_work(plan.layout)) {
         const Vec2 from = plan.on_page(from_pile), to = plan.on_page(to_pile);
-        const Vec2 rim = plan.radius_pt() * (to - from).normalized();
-        canvas.arrow(from + rim, to - 1.1 * rim, std::min(5.0, 0.7 * plan.radius_pt()), {0.7, order_blue});
+        const Vec2 along = (to - from).normalized();
+        const double end_pt = plan.radius_pt(to_pile);
+        canvas.arrow(from + plan.radius_pt(from_pile) * along, to - 1.1 * end_pt * along,
+                     std::min(5.0, 0.7 * end_pt), {0.7, order_blue});
     }
 }
 
 void draw_piles(Canvas& canvas, const Plan& plan) {
     const int piles = static_cast<int>(plan.layout.centers_m.size());
     for (int pile = 0; pile < piles; ++pile) {
-        canvas.fill_circle(plan.on_page(pile), plan.radius_pt(), pile_fill);
-        canvas.stroke_circle(plan.on_page(pile), plan.radius_pt(), {0.8, ink});
-        draw_pile_number(canvas, plan.axes, plan.layout.centers_m[pile], plan.layout.diameter_m / 2, pile + 1,
-                         std::to_string(piles).size());
+        canvas.fill_circle(plan.on_page(pile), plan.radius_pt(pile), pile_fill);
+        canvas.stroke_circle(plan.on_page(pile), plan.radius_pt(pile), {0.8, ink});
+        draw_pile_number(canvas, plan.axes, plan.layout.centers_m[pile], plan.layout.diameters_m[pile] / 2,
+                         pile + 1, std::to_string(piles).size());
     }
 }
 
@@ -129,11 +135,11 @@ void draw_piles(Canvas& canvas, const Plan& plan) {
 /// pass.
 void draw_places(Canvas& canvas, const Plan& plan) {
     const double gap_pt =
-        (typical_distance(plan.layout) - plan.layout.diameter_m) * plan.axes.pt_per_unit_x();
+        (typical_distance(plan.layout) - largest_diameter_m(plan.layout)) * plan.axes.pt_per_unit_x();
     TextStyle style{std::clamp(0.3 * gap_pt, 4.0, 7.0), Align::Left, order_blue};
     style.halo_pt = 1;
     for (int pile = 0; pile < static_cast<int>(plan.layout.place_in_order.size()); ++pile) {
-        const Vec2 rim = 0.74 * plan.radius_pt() * Vec2(1, -1);
+        const Vec2 rim = 0.74 * plan.radius_pt(pile) * Vec2(1, -1);
         canvas.text(plain(std::to_string(plan.layout.place_in_order[pile])),
                     plan.on_page(pile) + rim + Vec2(0.8, -0.8), style);
     }
@@ -159,7 +165,11 @@ void draw_key(Canvas& canvas, const LayoutDrawing& layout, const Axes& axes) {
     };
     canvas.fill_circle({x + 5, middle}, 5, pile_fill);
     canvas.stroke_circle({x + 5, middle}, 5, {0.8, ink});
-    explain(14, fmt::format("pile number, diameter {:.2f} m to scale", layout.diameter_m));
+    const double most_m = largest_diameter_m(layout);
+    const double least_m = *std::min_element(layout.diameters_m.begin(), layout.diameters_m.end());
+    explain(14, least_m == most_m
+                    ? fmt::format("pile number, diameter {:.2f} m to scale", most_m)
+                    : fmt::format("pile number, diameter {:.2f} to {:.2f} m to scale", least_m, most_m));
     if (!layout.place_in_order.empty()) {
         if (!way_of_work(layout).empty()) {
             canvas.arrow({x, middle}, {x + 16, middle}, 5, {0.7, order_blue});
@@ -182,7 +192,7 @@ void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {
         draw_way(canvas, plan);
         draw_piles(canvas, plan);
         draw_places(canvas, plan);
-        draw_spacings(canvas, plan.axes, layout.centers_m, layout.diameter_m / 2);
+        draw_spacings(canvas, plan.axes, layout.centers_m, largest_diameter_m(layout) / 2);
     });
     draw_axes(canvas, plan.axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
     draw_key(canvas, layout, plan.axes);
@@ -200,6 +210,8 @@ FigureFormat format_of(const std::filesystem::path& file) {
 void draw_layout(const LayoutDrawing& layout, const std::filesystem::path& file) {
     if (layout.centers_m.empty())
         throw std::invalid_argument("a layout without piles cannot be drawn");
+    if (layout.diameters_m.size() != layout.centers_m.size())
+        throw std::invalid_argument("every pile of a layout needs a diameter");
     PageText text;
     text.title = layout.title;
     const auto count = layout.centers_m.size();

@@ -12,7 +12,7 @@ namespace interpile::postprocess {
 struct LayoutDrawing {
     std::string title;
     std::vector<mesh::Vec2> centers_m; ///< by pile number, at least one
-    double diameter_m = 0;
+    std::vector<double> diameters_m;   ///< per pile
     std::vector<int> place_in_order; ///< per pile, 1..; piles driven together share a place; empty: not shown
     mesh::Domain domain;             ///< sides that lie near the piles are drawn
 };
@@ -21,7 +21,7 @@ struct LayoutDrawing {
 /// dimensions, sides of the domain where near.
 /// \param file  ending .pdf, .svg or .png
 /// \throws io::FileTrouble
-/// if the file cannot be written or has another ending; std::invalid_argument without piles
+/// if the file cannot be written or has another ending; std::invalid_argument without piles or without a diameter of each
 void draw_layout(const LayoutDrawing& layout, const std::filesystem::path& file);
 
 } // namespace interpile::postprocess

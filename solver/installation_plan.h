@@ -10,7 +10,8 @@
 
 namespace interpile::solver {
 
-/// One pile as seen by the slice. All piles of a run share the stroke plan.
+/// One pile as seen by the slice. All piles of a run share the stroke plan; each stroke injects its share of the area of
+/// the pile it belongs to.
 struct PilePlan {
     mesh::Vec2 center_m = {0, 0};
     double diameter_m = 0; ///< finished pile; injected area pi d^2/4

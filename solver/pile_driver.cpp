@@ -38,6 +38,14 @@ Eigen::VectorXd PileDriver::areas() const {
     return area;
 }
 
+Eigen::ArrayXd PileDriver::finished_areas() const {
+    Eigen::ArrayXd area(static_cast<Eigen::Index>(discs_.size()));
+    for (std::size_t k = 0; k < discs_.size(); ++k)
+        area(static_cast<Eigen::Index>(k)) =
+            circle(plan_.piles[static_cast<std::size_t>(discs_[k]->pile)].diameter_m);
+    return area;
+}
+
 double PileDriver::highest_pressure() const {
     double highest = -std::numeric_limits<double>::infinity();
     for (const auto* disc : discs_)
@@ -80,7 +88,7 @@ void PileDriver::give_up(const std::string& where, const IncrementResult& result
 bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance,
                       double share_done) {
     const Eigen::VectorXd from = areas();
-    const double whole = 0.5 * std::log(target_area(0) / from(0)); // d ln(a)
+    const double whole = 0.5 * std::log(target_area(largest_) / from(largest_)); // d ln(a)
     int halvings = 0;
     for (double done = 0, size = 1; done < 1;) {
         const double next = std::min(1.0, done + size);
@@ -123,12 +131,13 @@ bool PileDriver::step(const Stroke& stroke, const Eigen::VectorXd& target_area, 
     return true;
 }
 
-bool PileDriver::grow(const Stroke& planned, double injected_area_m2, int least_increments) {
+bool PileDriver::grow(const Stroke& planned, const Eigen::ArrayXd& injected_area_m2, int least_increments) {
     Eigen::VectorXd target = seed_area_;
     for (std::size_t k = 0; k < discs_.size(); ++k)
-        target(static_cast<Eigen::Index>(k)) += injected_area_m2 * discs_[k]->planned_fraction;
+        target(static_cast<Eigen::Index>(k)) +=
+            injected_area_m2(static_cast<Eigen::Index>(k)) * discs_[k]->planned_fraction;
     const Eigen::VectorXd from = areas();
-    const double log_radius = 0.5 * std::log(target(0) / from(0));
+    const double log_radius = 0.5 * std::log(target(largest_) / from(largest_));
     const int increments =
         std::max(least_increments, static_cast<int>(std::ceil(log_radius / plan_.steps.radius_step)));
     Stroke stroke = planned;
@@ -194,18 +203,21 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
     discs_ = discs;
     seed_area_ = areas();
     const StrokePlan& plan = plan_.strokes;
-    const double diameter = plan_.piles[discs.front()->pile].diameter_m;
     const double sigma_v0 = momentum_.slice().vertical_stress_kPa;
-    const double casing = circle(plan.casing_diameter_m), whole = circle(diameter);
+    const Eigen::ArrayXd whole = finished_areas();
+    const Eigen::ArrayXd casing = Eigen::ArrayXd::Constant(whole.size(), circle(plan.casing_diameter_m));
+    whole.maxCoeff(&largest_); // the first among equals
 
     // Growth increments in proportion to ln(radius), of increments_per_pile for the whole pile.
     const double seed = circle(2 * plan.seed_radius_m);
-    const auto increments = [&](double from, double to) {
-        const double part = std::log((seed + to) / (seed + from)) / std::log((seed + whole) / seed);
+    const auto increments = [&](const Eigen::ArrayXd& from, const Eigen::ArrayXd& to) {
+        const double part = std::log((seed + to(largest_)) / (seed + from(largest_))) /
+                            std::log((seed + whole(largest_)) / seed);
         return std::max(1, static_cast<int>(std::ceil(plan_.steps.increments_per_pile * part - 1e-9)));
     };
     const bool relaxes = plan.final_pressure_ratio > 0;
-    const double phases = (casing > 0 || plan.strokes == 0 ? 1 : 0) + 2 * plan.strokes + (relaxes ? 1 : 0);
+    const bool cased = plan.casing_diameter_m > 0;
+    const double phases = (cased || plan.strokes == 0 ? 1 : 0) + 2 * plan.strokes + (relaxes ? 1 : 0);
     double done = 0;
     const Schedule& schedule = plan_.schedule;
     const auto stroke = [&](int number, Phase phase) {
@@ -218,15 +230,16 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
                       duration}; // of the half stroke; increments share it
     };
 
+    const Eigen::ArrayXd none = Eigen::ArrayXd::Zero(whole.size());
     if (plan.strokes == 0) {
-        if (!grow(stroke(0, Phase::Growth), whole, increments(0, whole)))
+        if (!grow(stroke(0, Phase::Growth), whole, increments(none, whole)))
             return false;
-    } else if (casing > 0 && !grow(stroke(0, Phase::CasingPass), casing, increments(0, casing)))
+    } else if (cased && !grow(stroke(0, Phase::CasingPass), casing, increments(none, casing)))
         return false;
     for (int n = 1; n <= plan.strokes; ++n) {
-        const double before = casing + (whole - casing) * (n - 1) / plan.strokes;
-        const double after = casing + (whole - casing) * n / plan.strokes;
-        const bool has_wall = before > 0; // nothing to withdraw from before the first growth
+        const Eigen::ArrayXd before = casing + (whole - casing) * (n - 1) / plan.strokes;
+        const Eigen::ArrayXd after = casing + (whole - casing) * n / plan.strokes;
+        const bool has_wall = cased || n > 1; // nothing to withdraw from before the first growth
         if (!shrink(stroke(n, Phase::Withdrawal), has_wall ? plan.withdrawal_pressure_ratio * sigma_v0
                                                            : std::numeric_limits<double>::infinity()))
             return false;

@@ -56,14 +56,16 @@ private:
         double share_before, share_after; ///< of this pile's work
         double increment_s = 0;           ///< duration of one increment
     };
-    /// Grow to an injected area (of a full disc) in increments of equal ln(radius).
-    bool grow(const Stroke& stroke, double injected_area_m2, int least_increments);
+    /// Grow to injected areas (of full discs) in increments of equal ln(radius).
+    bool grow(const Stroke& stroke, const Eigen::ArrayXd& injected_area_m2, int least_increments);
     /// Shrink until the mean disc pressure has fallen to the limit.
     bool shrink(const Stroke& stroke, double pressure_kPa);
     /// One increment to the target areas, met within a share of them; halved until it converges.
     bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance, double share_done);
     void begin_half_stroke(double log_radius_step, double increment_s);
     Eigen::VectorXd areas() const;
+    /// Of a finished pile, for each disc [m2].
+    Eigen::ArrayXd finished_areas() const;
     double highest_pressure() const;
     /// What every record of an increment holds.
     IncrementRecord record_of(const IncrementResult& result) const;
@@ -76,6 +78,7 @@ private:
     AfterHalfStroke after_half_stroke_;
     std::vector<PileDisc*> discs_;
     Eigen::VectorXd seed_area_;
+    Eigen::Index largest_ = 0; ///< the disc that grows most; increments follow it
     int since_refresh_ = 0;
     double last_step_s_ = 0; ///< duration of the last increment
 };

@@ -17,7 +17,7 @@ postprocess::LayoutDrawing drawing_of(const io::Case& run_case) {
     drawing.domain = run_case.domain;
     for (const auto& pile : plan.piles) {
         drawing.centers_m.push_back(pile.center_m);
-        drawing.diameter_m = pile.diameter_m;
+        drawing.diameters_m.push_back(pile.diameter_m);
     }
     drawing.place_in_order.resize(plan.piles.size());
     for (std::size_t place = 0; place < plan.order.size(); ++place)

@@ -1,6 +1,7 @@
 // What a sound case file becomes.
 
 #include "io/case_file.h"
+#include "io/case_report.h"
 #include "io/diagnostics.h"
 #include "tests/support/case_text.h"
 
@@ -216,6 +217,50 @@ TEST_CASE("pile positions come from a table beside the case file") {
                       Catch::Contains("pile 4 stands where pile 2 stands"));
     std::filesystem::remove_all(folder);
     CHECK_THROWS_AS(io::parse_case(text, folder / "case.toml"), io::FileTrouble);
+}
+
+TEST_CASE("a table of positions may give diameters and places in the order") {
+    const auto folder =
+        std::filesystem::temp_directory_path() / ("interpile_diameters_" + std::to_string(getpid()));
+    std::filesystem::create_directory(folder);
+    const std::string listed = "kind = \"listed\"\nsequence = [1, 4, 2, 3]";
+    const auto positions = changed(sound_case, "pattern = \"square\"\nspacing_m = 1.7\nrows = 2\ncolumns = 2",
+                                   "pattern = \"listed\"\npositions_file = \"piles.csv\"");
+    const auto text = changed(positions, listed, "kind = \"listed\"");
+    const auto read = [&](const std::string& table, const std::string& of_case) {
+        std::ofstream(folder / "piles.csv") << table;
+        return io::parse_case(of_case, folder / "case.toml");
+    };
+    const std::string head = "pile,x_m,y_m,diameter_m,place_in_order\n";
+    // Only the sequence of places counts: a pile of the site may have no sand in this slice, or no record.
+    const auto c = read(head + "A,0,0,0.62,7\nB,2,0,,2\nC,0,2,0.75,1\nD,2,2,0.7,2.5\n", text);
+    const double diameters[] = {0.62, 0.7, 0.75, 0.7}; // an empty cell: that of [pile]
+    for (std::size_t i = 0; i < 4; ++i)
+        CHECK(c.plan.piles[i].diameter_m == diameters[i]);
+    CHECK(c.plan.order == std::vector<std::vector<int>>{{2}, {1}, {3}, {0}});
+    const std::string report = io::case_report(c);
+    CHECK_THAT(report, Catch::Contains("0.62 to 0.75 m") && Catch::Contains("0.3019 to 0.4418 m2 per pile"));
+    CHECK(read("x_m,y_m,diameter_m\n0,0,0.6\n2,0,0.5\n0,2,0.7\n2,2,0.7\n", positions).plan.order[1] ==
+          std::vector<int>{3});
+
+    const auto refused = [&](const std::string& rows, const std::string& said) {
+        CHECK_THROWS_WITH(read(head + rows, text), Catch::Contains(said));
+    };
+    const std::string three = "B,2,0,,2\nC,0,2,,3\nD,2,2,,4\n";
+    refused("A,0,0,0.4,1\n" + three, "diameter_m = 0.4 is not above pile.casing_diameter_m = 0.4");
+    refused("A,0,0,0.41,1\nB,0.5,0,0.75,2\n",
+            "pile 2 is 0.5 m from pile 1, less than the mean of their diameter_m = 0.58");
+    refused("A,0,0,0.41,1\nB,0.5,0,,2\n", "less than their radii together = 0.555");
+    refused("A,0,0,5,1\n" + three, "column diameter_m: \"5\" is not a number within 0.0001 .. 3 m");
+    refused("A,0,0,0.6,2\n" + three, "row 3: place 2 in the order is taken above already");
+    refused("A,0,0,0.6,\n" + three, "row 2, column place_in_order: \"\" is not a number");
+    CHECK_THROWS_WITH(read(head + "A,0,0,0.6,1\n" + three, positions),
+                      Catch::Contains("order.sequence = [1, 4, 2, 3] contradicts place_in_order"));
+    CHECK_THROWS_WITH(
+        read(head + "A,0,0,0.6,1\n" + three, changed(positions, listed, "kind = \"from-middle\"")),
+        Catch::Contains("order.kind = \"from-middle\" contradicts place_in_order"));
+    CHECK_THROWS_WITH(read("x_m,y_m,width_m\n0,0,1\n", text), Catch::Contains("is not the head x_m,y_m"));
+    std::filesystem::remove_all(folder);
 }
 
 TEST_CASE("a file that cannot be read is file trouble") {

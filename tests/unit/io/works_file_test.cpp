@@ -126,6 +126,9 @@ TEST_CASE("piles take the names of their table", "[works]") {
     CHECK_THROWS_WITH(table.works("name,x_m,y_m\nA-1,0,0\n"), Catch::Contains("pile,x_m,y_m"));
     CHECK_THROWS_WITH(table.works("pile,x_m,y_m\nA-1,0,0\nA-2,0.5,0\n"),
                       Catch::Contains("they would overlap"));
+    CHECK_THROWS_WITH(table.works("x_m,y_m,diameter_m\n0,0,0.6\n3,0,0.7\n"),
+                      Catch::Contains("layout.positions_file = \"piles.csv\" has piles with a diameter_m") &&
+                          Catch::Contains("All piles of a works file are equal"));
 }
 
 TEST_CASE("slips in a works file are told with place and mend", "[works]") {

@@ -252,7 +252,7 @@ TEST_CASE("a layout shows numbers, order, spacing", "[figures]") {
         layout.centers_m.emplace_back(1.7 * (pile % 10), 2.1 * (pile / 10));
         layout.place_in_order.push_back(100 - pile);
     }
-    layout.diameter_m = 0.7;
+    layout.diameters_m.assign(100, 0.7);
     layout.domain.low = {-9, -9};
     layout.domain.high = {25, 28};
     draw_layout(layout, folder.path() / "layout.pdf");
@@ -261,7 +261,14 @@ TEST_CASE("a layout shows numbers, order, spacing", "[figures]") {
          {"Invented_site", "Plan of 100 piles", "1.70 m", "2.10 m", "100", "order of work"})
         CHECK(has(text, part));
 
+    CHECK(has(text, "diameter 0.70 m to scale"));
+
+    layout.diameters_m[4] = 0.5;
+    draw_layout(layout, folder.path() / "unequal.pdf");
+    CHECK(has(text_of(folder.path() / "unequal.pdf"), "diameter 0.50 to 0.70 m to scale"));
     layout.centers_m.resize(1);
+    CHECK_THROWS_AS(draw_layout(layout, folder.path() / "none.pdf"), std::invalid_argument);
+    layout.diameters_m.resize(1);
     layout.place_in_order.clear();
     draw_layout(layout, folder.path() / "one.svg");
     CHECK(std::filesystem::exists(folder.path() / "one.svg"));

@@ -29,6 +29,8 @@ struct Recorder final : RunObserver {
     }
 };
 
+using Order = std::vector<std::vector<int>>;
+
 /// Two piles in a closed cell of 3.6 x 1.8 m, two strokes each.
 struct TwoPiles {
     mesh::Domain domain;
@@ -37,7 +39,7 @@ struct TwoPiles {
     InstallationPlan plan;
     Recorder recorder;
 
-    explicit TwoPiles(std::vector<std::vector<int>> order) {
+    explicit TwoPiles(Order order, double second_diameter = diameter) {
         domain.high = {2 * spacing, spacing};
         domain.side.fill(mesh::BoundaryKind::Symmetry);
         const std::vector<mesh::Vec2> centers = {{0.5 * spacing, 0.5 * spacing},
@@ -47,6 +49,7 @@ struct TwoPiles {
         slice.void_ratio = 0.85;
         for (const auto& center : centers)
             plan.piles.push_back({center, diameter});
+        plan.piles.back().diameter_m = second_diameter;
         plan.order = std::move(order);
         plan.strokes = {casing, 2, diameter / (2 * std::numbers::sqrt3), 0.3, 0};
         plan.steps.increments_per_pile = 10;
@@ -90,6 +93,26 @@ TEST_CASE("piles driven together have a record each, in the order of the strokes
     CHECK(records[8].wall_pressure_kPa == Approx(records[9].wall_pressure_kPa).epsilon(1e-6));
 }
 
+TEST_CASE("each pile injects the area of its own diameter, pi d^2/4") {
+    const Order order = GENERATE(Order{{0}, {1}}, Order{{0, 1}}, Order{{1, 0}});
+    const double thin = 0.55;
+    const TwoPiles run(order, thin);
+    const double areas[] = {std::numbers::pi * diameter * diameter / 4, std::numbers::pi * thin * thin / 4};
+    const double casing_area = std::numbers::pi * casing * casing / 4;
+    double injected[] = {0, 0};
+    for (const auto& r : run.recorder.half_strokes) {
+        const double whole = areas[r.pile];
+        if (r.phase == Phase::CasingPass)
+            CHECK(r.injected_area_m2 == Approx(casing_area).epsilon(1e-6));
+        if (r.phase == Phase::Redrive && r.stroke == 1)
+            CHECK(r.injected_area_m2 == Approx((casing_area + whole) / 2).epsilon(1e-6));
+        injected[r.pile] = r.injected_area_m2;
+    }
+    CHECK(injected[0] == Approx(areas[0]).epsilon(1e-6));
+    CHECK(injected[1] == Approx(areas[1]).epsilon(1e-6));
+    CHECK(run.recorder.half_strokes.back().total_injected_m2 == Approx(areas[0] + areas[1]).epsilon(1e-3));
+}
+
 TEST_CASE("efficiency follows from the heave of a closed cell") {
     // Solids of the soil outside the seeds are kept: e0 - e = (1 + e0) (1 - (A - s - a)(1 + h)/(A - s)) with cell area A,
     // seeds s, injected area a, heave h; their volume is (A - s)/(1 + e0).
@@ -105,7 +128,7 @@ TEST_CASE("efficiency follows from the heave of a closed cell") {
 }
 
 TEST_CASE("the last record of a pile is the stage after it; sums run over all piles") {
-    const TwoPiles run({{1}, {0}});
+    const TwoPiles run(Order{{1}, {0}});
     const auto& recorder = run.recorder;
     REQUIRE(recorder.stages.size() == 3);
     double densified = 0;
