@@ -5,7 +5,6 @@
 #include "solver/ground_state/permeability.h"
 #include "solver/ground_state/relative_density.h"
 #include "solver/ground_state/stiffness.h"
-#include "solver/ground_state/void_ratio_limits.h"
 
 #include <algorithm>
 #include <cmath>
@@ -73,21 +72,24 @@ const Relation& relation_by_key(const QuantityInfo& info, const std::string& key
                                 "; there are: " + known);
 }
 
+/// Measured, else the relation asked for, else the standard one, else any; NaN where none has its inputs.
 Estimate choose(const QuantityInfo& info, const std::vector<Estimate>& all, const RelationChoice& choice) {
     const auto by_key = [&](const std::string& key) {
         return std::find_if(all.begin(), all.end(), [&](const Estimate& e) { return e.relation == key; });
     };
-    if (const auto measured = by_key(measured_key); measured != all.end())
-        return *measured;
     const auto asked = choice.find(info.quantity);
-    const std::string& key = asked == choice.end() ? info.standard : asked->second;
-    const Relation& relation = relation_by_key(info, key);
-    if (const auto found = by_key(key); found != all.end())
-        return *found;
-    Estimate standard = *by_key(info.standard);
-    standard.remarks.push_back(key + " was asked for but needs " + relation.needs + "; " + info.standard +
-                               " is used");
-    return standard;
+    const Relation& relation = relation_by_key(info, asked == choice.end() ? info.standard : asked->second);
+    for (const std::string& key : {std::string(measured_key), relation.key})
+        if (const auto found = by_key(key); found != all.end())
+            return *found;
+    const std::string lack = relation.key + (asked == choice.end() ? "" : " was asked for but") + " needs " +
+                             relation.needs + "; ";
+    if (all.empty())
+        return {std::numeric_limits<double>::quiet_NaN(), "", "", {lack + "no other relation can be used"}};
+    const auto standard = by_key(info.standard);
+    Estimate other = standard != all.end() ? *standard : all.front();
+    other.remarks.push_back(lack + other.relation + " is used");
+    return other;
 }
 
 Estimate void_ratio_of(const SandState& state) {
@@ -104,6 +106,15 @@ Estimate void_ratio_of(const SandState& state) {
 }
 
 } // namespace
+
+VoidRatioLimits chosen_limits(const BoringSample& sample, const RelationChoice& choice) {
+    constexpr double any = 100; // the limits depend on neither energy nor stress
+    const auto chosen_of = [&](Quantity quantity) {
+        const QuantityInfo& info = quantity_table()[static_cast<std::size_t>(quantity)];
+        return choose(info, estimate_all(info.relations, input_of(sample, any, any)), choice).value;
+    };
+    return {chosen_of(Quantity::LargestVoidRatio), chosen_of(Quantity::SmallestVoidRatio)};
+}
 
 const std::vector<QuantityInfo>& quantity_table() {
     static const std::vector<QuantityInfo> table{
