@@ -2,6 +2,7 @@
 
 #include "solver/design_methods/cell_balance.h"
 #include "solver/design_methods/stress_factor.h"
+#include "solver/ground_state/meyerhof.h"
 #include "solver/liquefaction/lateral_stress_factor.h"
 #include "solver/number_check.h"
 
@@ -38,8 +39,13 @@ public:
                   design.boring.samples[sample].blow_count};
         settings_.alpha = aims.alpha;
         const SandState& state = design.states[sample];
-        settings_.limits = {chosen(state, Quantity::LargestVoidRatio).value,
-                            chosen(state, Quantity::SmallestVoidRatio).value};
+        const VoidRatioLimits limits = {chosen(state, Quantity::LargestVoidRatio).value,
+                                        chosen(state, Quantity::SmallestVoidRatio).value};
+        settings_.limits = limits;
+        const double increment = method == DesignMethod::D ? fines_increment(layer_.fines_pct) : 0;
+        const double density_pct =
+            meyerhof_relative_density_pct(layer_.blow_count, layer_.effective_stress_kPa, increment);
+        no_void_ratio_ = method != DesignMethod::A && void_ratio(limits, density_pct) <= 0;
     }
 
     MethodNeed need(double target) const {
@@ -49,8 +55,9 @@ public:
             need.result.replacement_ratio = 0;
             return need;
         }
-        need.result = method_ == DesignMethod::A ? require_blow_count(*aims_.chart, layer_, target)
-                                                 : require_blow_count(method_, layer_, target, settings_);
+        need.result = no_void_ratio_ ? beyond_density(target > layer_.blow_count ? DesignResult::none : 0)
+                      : method_ == DesignMethod::A ? require_blow_count(*aims_.chart, layer_, target)
+                                                   : require_blow_count(method_, layer_, target, settings_);
         const double ratio = need.result.replacement_ratio;
         need.kind = ratio == 0 ? NeedKind::Reached : NeedKind::Ratio;
         if (ratio != 0 && (!need.result.outside.empty() || ratio > aims_.largest_replacement_ratio)) {
@@ -64,13 +71,15 @@ public:
     }
 
     DesignResult predict(double ratio) const {
+        if (no_void_ratio_)
+            return beyond_density(ratio);
         return method_ == DesignMethod::A ? predict_blow_count(*aims_.chart, layer_, ratio)
                                           : predict_blow_count(method_, layer_, ratio, settings_);
     }
 
     /// Nothing is promised beyond D_r 100 % or outside the chart.
     DesignResult after(double ratio) const {
-        if (method_ != DesignMethod::A)
+        if (method_ != DesignMethod::A && !no_void_ratio_)
             return largest_blow_count(method_, layer_, ratio, settings_).result;
         DesignResult result = predict(ratio);
         if (std::isnan(result.blow_count_after))
@@ -79,6 +88,16 @@ public:
     }
 
 private:
+    /// A refusal on a stone: no void ratio belongs to this N, and nothing is promised.
+    DesignResult beyond_density(double ratio) const {
+        DesignResult result;
+        result.method = method_;
+        result.blow_count_before = layer_.blow_count;
+        result.replacement_ratio = ratio;
+        result.outside = "relative density above 100 % before treatment";
+        return result;
+    }
+
     std::optional<double> largest() const {
         const double n = after(aims_.largest_replacement_ratio).blow_count_after;
         return n > layer_.blow_count ? std::optional(n) : std::nullopt;
@@ -88,6 +107,7 @@ private:
     const TreatmentAims& aims_;
     LayerState layer_;
     VoidRatioSettings settings_;
+    bool no_void_ratio_ = false; ///< N so high that Meyerhof's form leaves no voids
 };
 
 /// Target N of density alone; empty with a reason.
@@ -151,8 +171,7 @@ public:
         spacing.spacing_m = spacing.practical_spacing_m = none;
         if (spacing.governing) {
             spacing.spacing_m = spacing_m(aims_.shape, spacing.replacement_ratio, aims_.diameter_m);
-            spacing.practical_spacing_m =
-                practical_spacing_m(std::max(spacing.spacing_m, aims_.spacing_step_m), aims_.spacing_step_m);
+            spacing.practical_spacing_m = practical_spacing_m(spacing.spacing_m, aims_.spacing_step_m);
             spacing.practical_ratio =
                 replacement_ratio(aims_.shape, spacing.practical_spacing_m, aims_.diameter_m);
         }
@@ -187,17 +206,17 @@ private:
         for (std::size_t i = 0; i < after.samples.size(); ++i) {
             const double thickness = overlap_m(design_.intervals[i], aims_);
             BoringSample& sample = after.samples[i];
-            if (ratio > 0 && thickness > 0 && !sample.sand)
-                spacing.heave_m += thickness * heave_strain({1, 1, ratio, 0}); // any void ratio that stays
-            if (ratio > 0 && design_.needs[i].treated) {
-                const DesignResult result = MethodAt(spacing.method, design_, i, aims_).after(ratio);
-                sample.blow_count = std::max(sample.blow_count, result.blow_count_after);
-                if (spacing.method != DesignMethod::A)
-                    spacing.heave_m += thickness * heave_strain({result.void_ratio_before,
-                                                                 result.void_ratio_after, ratio, 0});
-                if (by_efficiency)
+            if (ratio > 0 && thickness > 0) {
+                const DesignResult result =
+                    sample.sand ? MethodAt(spacing.method, design_, i, aims_).after(ratio) : DesignResult{};
+                const bool stays = std::isnan(result.void_ratio_before); // then any void ratio does
+                spacing.heave_m += thickness * heave_strain({stays ? 1 : result.void_ratio_before,
+                                                             stays ? 1 : result.void_ratio_after, ratio, 0});
+                if (by_efficiency && sample.sand)
                     spacing.heave_by_efficiency_m +=
                         heave_by_efficiency_m(thickness, ratio, aims_.alpha * result.fines_factor);
+                if (design_.needs[i].treated)
+                    sample.blow_count = std::max(sample.blow_count, result.blow_count_after);
             }
             spacing.blow_counts_after.push_back(sample.blow_count);
         }
@@ -213,6 +232,11 @@ private:
 };
 
 } // namespace
+
+bool has_target(const BoringDesign& design) {
+    return std::any_of(design.needs.begin(), design.needs.end(),
+                       [](const SampleNeed& need) { return need.target_blow_count.has_value(); });
+}
 
 char letter_of(DesignMethod method) {
     return static_cast<char>('A' + static_cast<int>(method));

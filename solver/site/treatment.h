@@ -74,8 +74,9 @@ struct MethodSpacing {
     /// By sample; of samples that are not treated N is unchanged. Held at D_r 100 % and, outside a chart, at N before.
     std::vector<double> blow_counts_after;
     BoringSafety after; ///< with these blow counts
-    double heave_m =
-        0; ///< mean over the plan by the mass identity, upward; clay in the treated depth keeps its volume
+    /// Mean over the plan by the mass identity, upward, of all sand and clay in the treated depth; clay, and sand whose
+    /// N leaves no voids, keep their volume.
+    double heave_m = 0;
     double heave_by_efficiency_m = 0; ///< of method D by the trade's form; NaN of other methods
 };
 
@@ -90,9 +91,13 @@ struct BoringDesign {
 };
 
 /// \throws std::invalid_argument  both targets or neither; method A without a chart; the effect of K at the resistance
-/// without a target F_L; no treated sand; a number out of range
+/// without a target F_L; no treated sand; a step of the spacing that does not fit into the spacing or makes piles overlap;
+/// a number out of range
 BoringDesign design_boring(const Boring& boring, const Earthquake& quake, const TreatmentAims& aims,
                            const RelationChoice& choice = {});
+
+/// Some sample has a target. Where none has, a method that asks for nothing says nothing of the ground.
+bool has_target(const BoringDesign& design);
 
 /// What a method predicts at one sample for a replacement ratio, not held at any limit: `outside` says where it does not
 /// hold.
