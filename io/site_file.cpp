@@ -4,6 +4,7 @@
 #include "io/boring_table.h"
 #include "io/case_parts.h"
 #include "io/chart_table.h"
+#include "io/site_rules.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -38,6 +39,7 @@ public:
         read_methods();
         read_target();
         read_relations();
+        require_ordered_limits(site_, values_);
         read_after();
         return std::move(site_);
     }
@@ -117,7 +119,7 @@ private:
         set(aims.spacing_step_m, "treatment.spacing_step_m");
         set(aims.alpha, "treatment.alpha");
         read_pattern();
-        require_treated_sand();
+        require_treated_sand(site_, values_);
     }
 
     void read_pattern() {
@@ -133,37 +135,13 @@ private:
         else if (!values_.given("treatment.row_spacing_ratio"))
             values_.missing("treatment.row_spacing_ratio", "the rectangular pattern needs it");
         set(shape.row_spacing_ratio, "treatment.row_spacing_ratio");
-        const double touching = smallest_cell_ratio();
+        const double touching = touching_ratio(shape);
         if (values_.has("treatment.largest_replacement_ratio") &&
             site_.aims.largest_replacement_ratio > touching)
             values_.fault("treatment.largest_replacement_ratio",
                           fmt::format("is above {:.3f}, where the piles of this pattern touch", touching));
-    }
-
-    /// a_s of piles that touch.
-    double smallest_cell_ratio() const {
-        const auto& shape = site_.aims.shape;
-        const double least = shape.pattern == mesh::Pattern::Rectangular && shape.row_spacing_ratio < 1
-                                 ? 1 / shape.row_spacing_ratio
-                                 : 1;
-        return solver::replacement_ratio(shape, least * (1 + 1e-9), 1);
-    }
-
-    void require_treated_sand() const {
-        const auto& aims = site_.aims;
-        if (!values_.faults().empty())
-            return; // a table that could not be read has no sand either
-        for (std::size_t i = 0; i < site_.borings.size(); ++i) {
-            const auto& samples = site_.borings[i].samples;
-            const bool any = std::any_of(samples.begin(), samples.end(), [&](const solver::BoringSample& s) {
-                return s.sand && s.depth_m >= aims.top_depth_m && s.depth_m <= aims.bottom_depth_m;
-            });
-            if (!any)
-                values_.fault(fmt::format("boring[{}].table", i + 1),
-                              fmt::format("has no sand between {:g} and {:g} m, the depths to be treated",
-                                          aims.top_depth_m, aims.bottom_depth_m),
-                              "Mend [treatment], or leave the boring out.");
-        }
+        else
+            require_apart_in_practice(site_.aims, values_);
     }
 
     void read_methods() {
@@ -209,12 +187,14 @@ private:
             return;
         const auto wanted = static_cast<DesignMethod>(values_.text("treatment.spacing_by")[0] - 'A');
         const auto found = std::find(methods.begin(), methods.end(), wanted);
-        if (found == methods.end())
-            values_.fault(
-                values_.given("treatment.spacing_by") ? "treatment.spacing_by" : "treatment.methods",
-                fmt::format("leaves out method {}, which treatment.spacing_by takes the spacing from",
-                            solver::letter_of(wanted)),
-                "Give spacing_by one of the methods.");
+        if (found == methods.end() && values_.given("treatment.spacing_by"))
+            values_.fault("treatment.spacing_by", "is not among treatment.methods",
+                          "Give spacing_by one of the methods.");
+        else if (found == methods.end())
+            values_.fault("treatment.methods",
+                          fmt::format("leaves out method {}, from which the spacing is taken by default",
+                                      solver::letter_of(wanted)),
+                          "Give treatment.spacing_by one of the methods.");
         else
             site_.spacing_by = static_cast<std::size_t>(found - methods.begin());
     }
