@@ -53,9 +53,9 @@ Fault fault_at(const std::filesystem::path& file, std::string_view text, int num
             line.empty() ? " " : std::string(line)};
 }
 
-std::string written_cell(const std::string& text) {
+std::string written_cell(std::string_view text) {
     if (text.find_first_of(",\"\r\n") == std::string::npos)
-        return text;
+        return std::string(text);
     std::string quoted = "\"";
     for (const char c : text)
         quoted += c == '"' ? std::string("\"\"") : std::string(1, c);

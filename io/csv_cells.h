@@ -36,7 +36,7 @@ Fault fault_at(const std::filesystem::path& file, std::string_view text, int num
                std::string what, std::string mend);
 
 /// A text as a cell to be written, in quotes where it needs them (RFC 4180).
-std::string written_cell(const std::string& text);
+std::string written_cell(std::string_view text);
 
 /// A decimal number in full; empty if it is none or larger than `largest` in size.
 std::optional<double> number_of(std::string_view text, double largest);

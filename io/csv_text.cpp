@@ -1,5 +1,7 @@
 #include "io/csv_text.h"
 
+#include "io/csv_cells.h"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -22,14 +24,7 @@ void CsvText::separate() {
 
 CsvText& CsvText::cell(std::string_view text) {
     separate();
-    if (text.find_first_of(",\"\n\r") == std::string_view::npos) {
-        text_ += text;
-        return *this;
-    }
-    text_ += '"';
-    for (const char letter : text)
-        text_ += letter == '"' ? std::string("\"\"") : std::string(1, letter);
-    text_ += '"';
+    text_ += written_cell(text);
     return *this;
 }
 
