@@ -1,5 +1,6 @@
 #include "io/site_summary.h"
 
+#include "io/fixed_digits.h"
 #include "solver/liquefaction/severity.h"
 
 #include <fmt/format.h>
@@ -51,7 +52,8 @@ std::string method_text(const BoringDesign& design, std::size_t m) {
     const MethodSpacing& method = design.methods[m];
     const std::string start = fmt::format("    {}  ", solver::letter_of(method.method));
     if (!method.governing)
-        return start + "nothing asked for: the target holds before treatment\n";
+        return start + (has_target(design) ? "nothing asked for: the target holds before treatment\n"
+                                           : "NO TARGET at any depth, so nothing is asked for: see above\n");
     const double depth = design.boring.samples[*method.governing].depth_m;
     const auto& sample = design.needs[*method.governing];
     const auto& need = sample.methods[m];
@@ -67,7 +69,7 @@ std::string method_text(const BoringDesign& design, std::size_t m) {
                             method.replacement_ratio, depth, method.spacing_m, method.practical_spacing_m,
                             method.practical_ratio);
     if (!std::isnan(method.heave_m))
-        text += fmt::format("; mean heave {:.2f} m", method.heave_m);
+        text += fmt::format("; mean heave {} m", fixed(method.heave_m, 2));
     return text + '\n';
 }
 
@@ -99,23 +101,27 @@ std::string worst_text(const SiteFile& site, const std::vector<BoringDesign>& de
     std::string text = "Asks for most:\n";
     for (std::size_t m = 0; m < site.aims.methods.size(); ++m) {
         const BoringDesign* worst = nullptr;
-        std::vector<std::string> beyond;
+        std::vector<std::string> beyond, untold;
         for (std::size_t i = 0; i < site.borings.size(); ++i) {
             const MethodSpacing& method = designs[i].methods[m];
             if (method.out_of_reach)
                 beyond.push_back(designs[i].boring.name);
+            else if (!has_target(designs[i]))
+                untold.push_back(designs[i].boring.name);
             else if (method.governing &&
                      (worst == nullptr || method.replacement_ratio > worst->methods[m].replacement_ratio))
                 worst = &designs[i];
         }
-        text += fmt::format("  {}  ", solver::letter_of(site.aims.methods[m]));
+        std::vector<std::string> parts;
         if (worst != nullptr)
-            text += fmt::format("{}: {:.2f} m", worst->boring.name, worst->methods[m].practical_spacing_m);
+            parts.push_back(
+                fmt::format("{}: {:.2f} m", worst->boring.name, worst->methods[m].practical_spacing_m));
         if (!beyond.empty())
-            text +=
-                fmt::format("{}OUT OF REACH at {}", worst == nullptr ? "" : "; ", fmt::join(beyond, ", "));
-        if (worst == nullptr && beyond.empty())
-            text += "nothing";
+            parts.push_back(fmt::format("OUT OF REACH at {}", fmt::join(beyond, ", ")));
+        if (!untold.empty())
+            parts.push_back(fmt::format("NO TARGET at {}", fmt::join(untold, ", ")));
+        text += fmt::format("  {}  {}", solver::letter_of(site.aims.methods[m]),
+                            parts.empty() ? "nothing" : fmt::format("{}", fmt::join(parts, "; ")));
         text += '\n';
     }
     return text;

@@ -19,7 +19,7 @@ std::string letter(solver::DesignMethod method) {
     return {solver::letter_of(method)};
 }
 
-/// "before", or "method C at 1.70 m".
+/// "before", or "after, method C".
 std::vector<std::pair<std::string, const BoringSafety*>> stages_of(const BoringDesign& design) {
     std::vector<std::pair<std::string, const BoringSafety*>> stages = {{"before", &design.before}};
     for (const auto& method : design.methods)

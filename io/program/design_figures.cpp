@@ -114,7 +114,7 @@ std::vector<std::string> warnings_of(const BoringDesign& design) {
 std::string spacing_note(const io::SiteFile& site, const BoringDesign& design) {
     const auto& method = design.methods[site.spacing_by];
     if (!method.governing)
-        return "The target holds before treatment.";
+        return has_target(design) ? "The target holds before treatment." : "No target at any depth.";
     return fmt::format("After: method {} with piles of {:g} m at {:.2f} m (a_s {:.3f}), density alone.",
                        solver::letter_of(method.method), site.aims.diameter_m, method.practical_spacing_m,
                        method.practical_ratio);
