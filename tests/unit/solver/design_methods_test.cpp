@@ -2,13 +2,12 @@
 #include "solver/design_methods/spacing.h"
 #include "solver/design_methods/stress_factor.h"
 #include "solver/design_methods/void_ratio_methods.h"
+#include "support/csv_text_table.h"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <fstream>
 #include <map>
-#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -22,28 +21,8 @@ const std::vector<DesignMethod> void_ratio_family{DesignMethod::B, DesignMethod:
 
 using Row = std::map<std::string, std::string>;
 
-/// Rows of a table by the names in its head; lines beginning with # are left out.
 std::vector<Row> table(const std::string& name) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/design-methods/" + name);
-    REQUIRE(in);
-    std::vector<std::string> head;
-    std::vector<Row> rows;
-    for (std::string line; std::getline(in, line);) {
-        if (line.front() == '#')
-            continue;
-        std::vector<std::string> cells;
-        std::stringstream stream(line);
-        for (std::string cell; std::getline(stream, cell, ',');)
-            cells.push_back(cell);
-        if (head.empty()) {
-            head = cells;
-            continue;
-        }
-        Row& row = rows.emplace_back();
-        for (std::size_t i = 0; i < head.size(); ++i)
-            row[head[i]] = cells.at(i);
-    }
-    return rows;
+    return interpile::test::text_rows("design-methods/" + name);
 }
 
 double number(const Row& row, const std::string& name) {
