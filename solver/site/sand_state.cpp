@@ -82,8 +82,7 @@ Estimate choose(const QuantityInfo& info, const std::vector<Estimate>& all, cons
     for (const std::string& key : {std::string(measured_key), relation.key})
         if (const auto found = by_key(key); found != all.end())
             return *found;
-    const std::string lack = relation.key + (asked == choice.end() ? "" : " was asked for but") + " needs " +
-                             relation.needs + "; ";
+    const std::string lack = relation.key + " needs " + relation.needs + "; ";
     if (all.empty())
         return {std::numeric_limits<double>::quiet_NaN(), "", "", {lack + "no other relation can be used"}};
     const auto standard = by_key(info.standard);
