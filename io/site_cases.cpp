@@ -206,8 +206,13 @@ Subject subject_of(const SiteFile& site, const BoringDesign& design, std::size_t
     return subject;
 }
 
-bool has_spacing(const MethodSpacing& method) {
-    return method.governing && !method.out_of_reach;
+/// Piles that far apart serve nothing, and a case does not hold them.
+bool has_case(const SiteFile& site, const MethodSpacing& method) {
+    constexpr double largest_m = 20; // of layout.spacing_m
+    const auto& shape = site.aims.shape;
+    const double rows = shape.pattern == mesh::Pattern::Rectangular ? shape.row_spacing_ratio : 1;
+    return method.governing && !method.out_of_reach &&
+           method.practical_spacing_m * std::max(1.0, rows) <= largest_m;
 }
 
 } // namespace
@@ -218,7 +223,7 @@ borings_for_cases(const SiteFile& site, const std::vector<BoringDesign>& designs
     const std::size_t borings = site.borings.size();
     for (std::size_t i = 0; i < designs.size(); ++i) {
         const bool candidate = site.design_by == DesignBy::Mean ? i >= borings : i < borings;
-        if (candidate && has_spacing(designs[i].methods[method]))
+        if (candidate && has_case(site, designs[i].methods[method]))
             chosen.push_back(&designs[i]);
     }
     if (site.design_by == DesignBy::Worst && !chosen.empty())

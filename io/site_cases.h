@@ -14,7 +14,7 @@ namespace interpile::io {
 std::vector<NamedTable> site_cases(const SiteFile& site, const std::vector<solver::BoringDesign>& designs);
 
 /// Borings the cases of one method are made for: all, the mean, or the one that asks for most; fewer where nothing is
-/// asked for or the target is out of reach.
+/// asked for, the target is out of reach, or piles or rows are more than 20 m apart.
 std::vector<const solver::BoringDesign*>
 borings_for_cases(const SiteFile& site, const std::vector<solver::BoringDesign>& designs, std::size_t method);
 

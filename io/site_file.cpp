@@ -103,12 +103,8 @@ private:
         solver::TreatmentAims& aims = site_.aims;
         set(aims.diameter_m, "treatment.diameter_m");
         set(site_.casing_diameter_m, "treatment.casing_diameter_m");
-        if (values_.has("treatment.diameter_m") && values_.has("treatment.casing_diameter_m") &&
-            site_.casing_diameter_m > aims.diameter_m)
-            values_.fault(values_.given("treatment.casing_diameter_m") ? "treatment.casing_diameter_m"
-                                                                       : "treatment.diameter_m",
-                          fmt::format("leaves a casing of {:g} m wider than the pile of {:g} m",
-                                      site_.casing_diameter_m, aims.diameter_m));
+        if (values_.has("treatment.diameter_m") && values_.has("treatment.casing_diameter_m"))
+            require_fitting_casing(site_, values_);
         set(aims.top_depth_m, "treatment.top_depth_m");
         set(aims.bottom_depth_m, "treatment.bottom_depth_m");
         if (values_.has("treatment.top_depth_m") && values_.has("treatment.bottom_depth_m") &&
@@ -151,8 +147,6 @@ private:
             const auto& letters = values_.texts("treatment.methods");
             for (std::size_t i = 0; i < letters.size(); ++i)
                 read_method(letters[i], i);
-            if (letters.empty())
-                values_.fault("treatment.methods", "names no method", "Allowed: \"A\", \"B\", \"C\", \"D\".");
         }
         const bool by_chart = std::count(aims.methods.begin(), aims.methods.end(), DesignMethod::A) > 0;
         if (!by_chart)

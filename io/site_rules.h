@@ -6,6 +6,9 @@
 
 namespace interpile::io {
 
+/// The casing is not wider than the pile, and not so thin that no stroke could widen its hole to the pile.
+void require_fitting_casing(const SiteFile& site, const CaseValues& values);
+
 /// a_s of piles that touch [-].
 double touching_ratio(const solver::CellShape& shape);
 
@@ -17,8 +20,8 @@ void require_apart_in_practice(const solver::TreatmentAims& aims, const CaseValu
 /// there are other faults: a table that could not be read has no sand either.
 void require_treated_sand(const SiteFile& site, const CaseValues& values);
 
-/// A measured e_max and an e_min from fines, or the other way round, may exclude each other. Says nothing where there are
-/// other faults.
+/// A measured e_max and an e_min from fines, or the other way round, may exclude each other or lie too close to make a sand.
+/// Says nothing where there are other faults.
 void require_ordered_limits(const SiteFile& site, const CaseValues& values);
 
 } // namespace interpile::io

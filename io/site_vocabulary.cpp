@@ -67,7 +67,8 @@ std::vector<KeyInfo> treatment_and_target() {
     return {
         required("treatment", "diameter_m", Number, {0.2, 3}, "of the finished piles"),
         standard("treatment", "casing_diameter_m", Number, "0.4", {0.1, 2},
-                 "for the cases; not above the diameter", "common practice, no source"),
+                 "for the cases; not above the diameter, nor below a fifth of it",
+                 "common practice, no source"),
         required("treatment", "top_depth_m", Number, {0, 100}, "of the treated ground"),
         required("treatment", "bottom_depth_m", Number, {0.5, 100}, "of the treated ground"),
         word("treatment", "pattern", "square", {"square", "triangular", "rectangular"},
