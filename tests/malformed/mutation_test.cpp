@@ -1,11 +1,17 @@
-// A sound case changed in every line: the reader never crashes, and never takes a garbled key for a good one.
+// A sound case and a sound site changed in every line: the readers never crash, and never take a garbled key for a good
+// one; a site that is accepted can be designed.
 
 #include "io/case_file.h"
 #include "io/diagnostics.h"
+#include "io/vocabulary.h"
 #include "tests/support/case_text.h"
+#include "tests/support/designed_site.h"
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
+#include <algorithm>
+#include <functional>
 #include <random>
 #include <sstream>
 #include <vector>
@@ -29,12 +35,26 @@ std::string joined(const std::vector<std::string>& lines) {
     return text;
 }
 
+/// A sound text and its reader.
+struct Specimen {
+    std::string name, text;
+    std::function<void(const std::string&)> parse;
+};
+
+const std::vector<Specimen>& specimens() {
+    static const testing::SiteFolder folder;
+    static const std::vector<Specimen> all = {
+        {"case", testing::sound_case, [](const std::string& text) { io::parse_case(text, "mutated.toml"); }},
+        {"site", testing::sound_site, [](const std::string& text) { testing::designed(text, folder); }}};
+    return all;
+}
+
 enum class Verdict { Accepted, Refused };
 
-/// Anything but a case or a list of faults (or a file that is not there) is a crash of the reader.
-Verdict read(const std::string& text) {
+/// Anything but a result or a list of faults (or a file that is not there) is a crash of the reader.
+Verdict read(const Specimen& specimen, const std::string& text) {
     try {
-        io::parse_case(text, "mutated.toml");
+        specimen.parse(text);
         return Verdict::Accepted;
     } catch (const io::CaseFaults& faults) {
         CHECK_FALSE(faults.faults().empty());
@@ -54,89 +74,137 @@ bool is_statement(const std::string& line) {
 
 } // namespace
 
-TEST_CASE("the sound case is accepted") {
-    REQUIRE(read(testing::sound_case) == Verdict::Accepted);
+TEST_CASE("the sound texts are accepted") {
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        REQUIRE(read(specimen, specimen.text) == Verdict::Accepted);
+    }
 }
 
 TEST_CASE("a garbled key or table is never accepted") {
-    const auto lines = lines_of(testing::sound_case);
-    int garbled = 0;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (!is_statement(lines[i]))
-            continue;
-        const std::size_t first = lines[i].find_first_not_of('[');
-        const std::size_t end = std::min(lines[i].find_first_of(" =]", first), lines[i].size());
-        for (std::size_t at = first; at < end; ++at) {
-            auto changed = lines;
-            const std::string before = lines[i].substr(0, at), here = lines[i].substr(at, 1);
-            const std::string after = lines[i].substr(at + 1);
-            for (const auto& key : {before + "Z" + after, before + after, before + "_" + here + after}) {
-                changed[i] = key;
-                INFO(key);
-                CHECK(read(joined(changed)) == Verdict::Refused);
-                ++garbled;
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        const auto lines = lines_of(specimen.text);
+        int garbled = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (!is_statement(lines[i]))
+                continue;
+            const std::size_t first = lines[i].find_first_not_of('[');
+            const std::size_t end = std::min(lines[i].find_first_of(" =]", first), lines[i].size());
+            for (std::size_t at = first; at < end; ++at) {
+                auto changed = lines;
+                const std::string before = lines[i].substr(0, at), here = lines[i].substr(at, 1);
+                const std::string after = lines[i].substr(at + 1);
+                for (const auto& key : {before + "Z" + after, before + after, before + "_" + here + after}) {
+                    changed[i] = key;
+                    INFO(key);
+                    CHECK(read(specimen, joined(changed)) == Verdict::Refused);
+                    ++garbled;
+                }
             }
         }
+        CHECK(garbled > 500);
     }
-    CHECK(garbled > 500);
 }
 
 TEST_CASE("a doubled line is never accepted") {
-    const auto lines = lines_of(testing::sound_case);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (!is_statement(lines[i]))
-            continue;
-        auto changed = lines;
-        changed.insert(changed.begin() + static_cast<std::ptrdiff_t>(i), lines[i]);
-        INFO(lines[i]);
-        CHECK(read(joined(changed)) == Verdict::Refused);
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        const auto lines = lines_of(specimen.text);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (!is_statement(lines[i]))
+                continue;
+            auto changed = lines;
+            changed.insert(changed.begin() + static_cast<std::ptrdiff_t>(i), lines[i]);
+            INFO(lines[i]);
+            CHECK(read(specimen, joined(changed)) == Verdict::Refused);
+        }
     }
 }
 
 TEST_CASE("deleted, exchanged and cut lines are answered in good order") {
-    const auto lines = lines_of(testing::sound_case);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        auto deleted = lines;
-        deleted.erase(deleted.begin() + static_cast<std::ptrdiff_t>(i));
-        read(joined(deleted));
-        if (i > 0) {
-            auto exchanged = lines;
-            std::swap(exchanged[i], exchanged[i - 1]);
-            read(joined(exchanged));
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        const auto lines = lines_of(specimen.text);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            auto deleted = lines;
+            deleted.erase(deleted.begin() + static_cast<std::ptrdiff_t>(i));
+            read(specimen, joined(deleted));
+            if (i > 0) {
+                auto exchanged = lines;
+                std::swap(exchanged[i], exchanged[i - 1]);
+                read(specimen, joined(exchanged));
+            }
         }
+        for (std::size_t end = 0; end < specimen.text.size(); end += 3)
+            read(specimen, specimen.text.substr(0, end));
     }
-    for (std::size_t end = 0; end < testing::sound_case.size(); end += 3)
-        read(testing::sound_case.substr(0, end));
     SUCCEED();
 }
 
 TEST_CASE("values of every kind in every place are answered in good order") {
-    const auto lines = lines_of(testing::sound_case);
-    int refused = 0, tried = 0;
-    for (const char* value :
-         {"nan", "inf", "-1e308", "0x7fffffffffffffff", "9223372036854775807", "\"\"", "[]", "[[]]",
-          "[1, \"a\"]", "{}", "{a = 1}", "1979-05-27", "true", "'''", "[[1, 2], [3]]", "\"\\u0000\""})
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (!is_key_line(lines[i]))
-                continue;
-            auto changed = lines;
-            changed[i] = lines[i].substr(0, lines[i].find('=') + 1) + " " + value;
-            refused += read(joined(changed)) == Verdict::Refused;
-            ++tried;
-        }
-    CHECK(tried > 300);
-    CHECK(refused >= tried - 5); // only an empty text and `true` can be right somewhere
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        const auto lines = lines_of(specimen.text);
+        int refused = 0, tried = 0;
+        for (const char* value :
+             {"nan", "inf", "-1e308", "0x7fffffffffffffff", "9223372036854775807", "\"\"", "[]", "[[]]",
+              "[1, \"a\"]", "{}", "{a = 1}", "1979-05-27", "true", "'''", "[[1, 2], [3]]", "\"\\u0000\""})
+            for (std::size_t i = 0; i < lines.size(); ++i) {
+                if (!is_key_line(lines[i]))
+                    continue;
+                auto changed = lines;
+                changed[i] = lines[i].substr(0, lines[i].find('=') + 1) + " " + value;
+                refused += read(specimen, joined(changed)) == Verdict::Refused;
+                ++tried;
+            }
+        CHECK(tried > 300);
+        CHECK(refused >= tried - 5); // only an empty text and `true` can be right somewhere
+    }
 }
 
-TEST_CASE("random bytes in a sound case are answered in good order") {
-    std::mt19937 random(20260125); // fixed, so that a failure can be repeated
-    std::uniform_int_distribution<std::size_t> place(0, testing::sound_case.size() - 1);
-    std::uniform_int_distribution<int> byte(0, 255), edits(1, 6);
-    for (int round = 0; round < 3000; ++round) {
-        std::string text = testing::sound_case;
-        for (int edit = edits(random); edit > 0; --edit)
-            text[place(random)] = static_cast<char>(byte(random));
-        read(text);
+TEST_CASE("random bytes in a sound text are answered in good order") {
+    for (const Specimen& specimen : specimens()) {
+        INFO(specimen.name);
+        std::mt19937 random(20260125); // fixed, so that a failure can be repeated
+        std::uniform_int_distribution<std::size_t> place(0, specimen.text.size() - 1);
+        std::uniform_int_distribution<int> byte(0, 255), edits(1, 6);
+        for (int round = 0; round < 3000; ++round) {
+            std::string text = specimen.text;
+            for (int edit = edits(random); edit > 0; --edit)
+                text[place(random)] = static_cast<char>(byte(random));
+            read(specimen, text);
+        }
     }
     SUCCEED();
+}
+
+// Where a key may stand and how far: each end of each range alone, and the next number beyond it.
+TEST_CASE("the ends of every range of a site are designed or refused") {
+    const Specimen& site = specimens()[1];
+    int accepted = 0, refused = 0;
+    for (const io::KeyInfo& key : io::site_dictionary().keys) {
+        if (key.type != io::ValueType::Number)
+            continue;
+        for (const double value : {key.low, key.high}) {
+            auto lines = lines_of(testing::sound_site);
+            const auto header = fmt::format("[{}]", key.table), name = fmt::format("{} =", key.key);
+            const auto at_header = std::ranges::find_if(lines, [&](const std::string& line) {
+                return line == header || line == fmt::format("[{}]", header);
+            });
+            REQUIRE(at_header != lines.end());
+            auto at = at_header + 1;
+            while (at != lines.end() && !at->starts_with('[') && !at->starts_with(name))
+                ++at;
+            const auto written = fmt::format("{} {}", name, value);
+            if (at != lines.end() && at->starts_with(name))
+                *at = written;
+            else
+                lines.insert(at_header + 1, written);
+            INFO(written);
+            (read(site, joined(lines)) == Verdict::Accepted ? accepted : refused) += 1;
+        }
+    }
+    CHECK(accepted > 20);
+    CHECK(refused > 5); // that contradict the rest of the site
 }

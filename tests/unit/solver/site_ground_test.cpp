@@ -148,13 +148,13 @@ TEST_CASE("a relation that lacks its input gives way with a remark", "[site]") {
     const RelationChoice creager{{Quantity::Permeability, "creager-1945"}};
     const Estimate guess = chosen(state_of(graded(), creager), Quantity::Permeability);
     CHECK(guess.relation == "grading-guess");
-    CHECK(remarked(guess, "creager-1945 was asked for but needs d20_mm; grading-guess is used"));
+    CHECK(remarked(guess, "creager-1945 needs d20_mm; grading-guess is used"));
 
     BoringSample with_d20 = graded();
     with_d20.d20_mm = 0.1;
     CHECK(chosen(state_of(with_d20, creager), Quantity::Permeability).value ==
           Approx(1.75e-5)); // of the table
-    CHECK_FALSE(remarked(chosen(state_of(with_d20, creager), Quantity::Permeability), "asked for"));
+    CHECK_FALSE(remarked(chosen(state_of(with_d20, creager), Quantity::Permeability), "is used"));
 
     BoringSample silty = graded(); // above 40 % the guess has no grading to go by
     silty.fines_pct = 45;
