@@ -100,7 +100,7 @@ private:
         lines_.line("slice_depth_m", depth_m_, "of the sample");
         lines_.line("vertical_stress_kPa", design_.at_boring[sample_].effective_kPa,
                     "effective, from the unit weights and the water table of the boring");
-        from_state("K0", Quantity::LateralStressRatio, 0.3, 3);
+        from_state("K0", Quantity::LateralStressRatio, 0.32, 3); // the model fails below 0.318
         from_state("relative_density_pct", Quantity::RelativeDensity, 0, 100);
         from_state("e_max", Quantity::LargestVoidRatio, 0.3, 3);
         from_state("e_min", Quantity::SmallestVoidRatio, 0.2, 2);

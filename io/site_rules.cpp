@@ -17,6 +17,25 @@ double least_spacing_ratio(const solver::CellShape& shape) {
     return std::max(1.0, 1 / ratio);
 }
 
+/// \param path  of the value that names the boring
+void require_ordered_limits(const solver::Boring& boring, const solver::RelationChoice& relations,
+                            const std::string& path, const CaseValues& values) {
+    constexpr double least_range = 0.05; // own choice: sands have 0.2 .. 0.6, and no relation holds for less
+    for (const auto& sample : boring.samples) {
+        if (!sample.sand)
+            continue;
+        const auto [e_max, e_min] = solver::chosen_limits(sample, relations);
+        const char* which = sample.e_max ? sample.e_min ? "both are" : "only e_max is" : "only e_min is";
+        if (e_max - e_min < least_range)
+            values.fault(
+                path,
+                fmt::format("has at {:g} m e_max = {:g} and e_min = {:g}, of which {} measured: e_min is "
+                            "not below e_max by at least {:g}",
+                            sample.depth_m, e_max, e_min, which, least_range),
+                "Give both as measured on one sand, or neither.");
+    }
+}
+
 } // namespace
 
 double touching_ratio(const solver::CellShape& shape) {
@@ -75,23 +94,13 @@ void require_treated_sand(const SiteFile& site, const CaseValues& values) {
 }
 
 void require_ordered_limits(const SiteFile& site, const CaseValues& values) {
-    constexpr double least_range = 0.05; // own choice: sands have 0.2 .. 0.6, and no relation holds for less
     if (!values.faults().empty())
         return;
     for (std::size_t i = 0; i < site.borings.size(); ++i)
-        for (const auto& sample : site.borings[i].samples) {
-            if (!sample.sand)
-                continue;
-            const auto [e_max, e_min] = solver::chosen_limits(sample, site.relations);
-            const char* which = sample.e_max ? sample.e_min ? "both are" : "only e_max is" : "only e_min is";
-            if (e_max - e_min < least_range)
-                values.fault(
-                    fmt::format("boring[{}].table", i + 1),
-                    fmt::format("has at {:g} m e_max = {:g} and e_min = {:g}, of which {} measured: e_min is "
-                                "not below e_max by at least {:g}",
-                                sample.depth_m, e_max, e_min, which, least_range),
-                    "Give both as measured on one sand, or neither.");
-        }
+        require_ordered_limits(site.borings[i], site.relations, fmt::format("boring[{}].table", i + 1),
+                               values);
+    if (values.faults().empty() && site.design_by == DesignBy::Mean)
+        require_ordered_limits(solver::mean_boring(site.borings), site.relations, "site.design_by", values);
 }
 
 } // namespace interpile::io

@@ -20,7 +20,8 @@ void require_apart_in_practice(const solver::TreatmentAims& aims, const CaseValu
 /// there are other faults: a table that could not be read has no sand either.
 void require_treated_sand(const SiteFile& site, const CaseValues& values);
 
-/// A measured e_max and an e_min from fines, or the other way round, may exclude each other or lie too close to make a sand.
+/// A measured e_max and an e_min from fines, or the other way round, may exclude each other or lie too close to make a sand; in
+/// the mean boring too, where it is designed for.
 /// Says nothing where there are other faults.
 void require_ordered_limits(const SiteFile& site, const CaseValues& values);
 
