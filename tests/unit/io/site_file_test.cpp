@@ -238,6 +238,18 @@ TEST_CASE("one measured limit of the void ratio must agree with the other from f
     CHECK_THAT(with("e_min", "1.3"), Contains("of which only e_min is measured"));
 }
 
+TEST_CASE("limits of the void ratio measured in different borings may not fit in their mean", "[site]") {
+    const SiteFolder folder;
+    const std::string head = "depth_m,blow_count,fines_pct,unit_weight_kN_m3,e_max,e_min\n";
+    folder.folder.write("b1.csv", head + "2,5,0,18,0.8,\n");
+    folder.folder.write("b2.csv", head + "2,5,0,18,,0.78\n");
+    CHECK(told(folder, sound_site) == "nothing"); // with 0.6 and 1.0 by Hirama (1981), from memory
+    CHECK_THAT(
+        told(folder, changed(sound_site, "title", "design_by = \"mean\"\ntitle")),
+        Contains(
+            "3:13: site.design_by = \"mean\" has at 2 m e_max = 0.8 and e_min = 0.78, of which both are"));
+}
+
 TEST_CASE("a mean boring without sand in the treated depth is told", "[site]") {
     const SiteFolder folder;
     const std::string head = "depth_m,blow_count,fines_pct,unit_weight_kN_m3\n";
