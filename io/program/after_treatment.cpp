@@ -1,5 +1,6 @@
 #include "io/after_report.h"
 #include "io/program/design_figures.h"
+#include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/stop_signals.h"
 #include "io/program/text_files.h"

@@ -6,9 +6,7 @@
 #include "postprocess/figures/depth_profile.h"
 #include "postprocess/figures/prediction_scatter.h"
 
-#include <filesystem>
 #include <optional>
-#include <vector>
 
 namespace interpile::program {
 
@@ -23,10 +21,5 @@ std::optional<postprocess::BlowCountFigure> ratio_figure(const io::SiteFile& sit
 /// Measured against predicted N, by every method and the simulation; none where nothing is compared.
 std::optional<postprocess::ScatterFigure> scatter_figure(const io::SiteFile& site,
                                                          const solver::AfterReview& review);
-
-/// STEM.pdf, STEM.svg, STEM.png; their names are added to the list.
-/// \throws io::FileTrouble
-void save_in_all_formats(const postprocess::Drawing& drawing, const std::filesystem::path& stem,
-                         std::vector<std::filesystem::path>& files);
 
 } // namespace interpile::program
