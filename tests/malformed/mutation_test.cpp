@@ -184,7 +184,7 @@ TEST_CASE("the ends of every range of a site are designed or refused") {
     const Specimen& site = specimens()[1];
     int accepted = 0, refused = 0;
     for (const io::KeyInfo& key : io::site_dictionary().keys) {
-        if (key.type != io::ValueType::Number)
+        if (key.type != io::ValueType::Number || key.table == "after") // the sound site has no tests
             continue;
         for (const double value : {key.low, key.high}) {
             auto lines = lines_of(testing::sound_site);

@@ -68,6 +68,13 @@ inline solver::StageRecord synthetic_stage(const mesh::Grid& grid, int piles, in
                       synthetic_value(stage, 24, 0), synthetic_value(stage, 25, 0)};
     record.mean_relative_density_pct = synthetic_value(stage, 26, 0);
     record.mean_void_ratio = synthetic_value(stage, 27, 0);
+    record.time_s = synthetic_value(stage, 31, 0);
+    record.mean_excess_pressure_kPa = synthetic_value(stage, 32, 0);
+    record.nearly_liquefied_cells = 33 + stage;
+    record.water_squeezed_m3_m = synthetic_value(stage, 34, 0);
+    record.water_stored_m3_m = synthetic_value(stage, 35, 0);
+    record.water_drained_m3_m = synthetic_value(stage, 36, 0);
+    record.water_error_m3_m = synthetic_value(stage, 37, 0);
     record.node_m.resize(2, grid.node_count());
     record.disc_radius_m.resize(piles);
     record.disc_center_m.resize(2, piles);
@@ -99,7 +106,16 @@ inline solver::IncrementRecord synthetic_increment(int index) {
     record.iterations = index % 13;
     record.halvings = index % 5;
     record.share_done = index / 1e6;
+    record.time_s = index + 0.8;
+    record.mean_excess_pressure_kPa = index + 0.9;
+    record.largest_excess_pressure_ratio = index + 0.95;
     return record;
+}
+
+inline Eigen::ArrayXd two_values(double first, double second) {
+    Eigen::ArrayXd values(2);
+    values << first, second;
+    return values;
 }
 
 inline solver::HalfStrokeRecord synthetic_half_stroke(int index) {
@@ -107,7 +123,7 @@ inline solver::HalfStrokeRecord synthetic_half_stroke(int index) {
     record.pile = index % 3;
     record.place_in_order = 1 + index % 7;
     record.stroke = index % 11;
-    record.phase = static_cast<solver::Phase>(index % 5);
+    record.phase = static_cast<solver::Phase>(index % 6);
     record.injected_area_m2 = index + 0.1;
     record.disc_pressure_kPa = index + 0.2;
     record.wall_pressure_kPa = index + 0.3;
@@ -117,8 +133,11 @@ inline solver::HalfStrokeRecord synthetic_half_stroke(int index) {
     record.total_injected_m2 = index + 0.7;
     record.densified_m3_m = index + 0.8;
     record.efficiency = index + 0.9;
-    record.point_density_pct = Eigen::Array2d(index + 0.11, index + 0.12);
-    record.point_stress_ratio = Eigen::Array2d(index + 0.21, index + 0.22);
+    record.point_density_pct = two_values(index + 0.11, index + 0.12);
+    record.point_stress_ratio = two_values(index + 0.21, index + 0.22);
+    record.point_pressure_kPa = two_values(index + 0.31, index + 0.32);
+    record.time_s = index + 0.41;
+    record.excess_pressure_kPa = index + 0.42;
     return record;
 }
 

@@ -216,6 +216,7 @@ TEST_CASE("a case without points, treated area and target", "[results]") {
         CHECK_THROWS_WITH(writer.on_half_stroke(record), Contains("densities at points"));
         record.point_density_pct.resize(0);
         record.point_stress_ratio.resize(0);
+        record.point_pressure_kPa.resize(0);
         record.relative_density_pct = std::numeric_limits<double>::quiet_NaN(); // there is no treated area
         writer.on_half_stroke(record);
         writer.finish();
@@ -251,6 +252,29 @@ TEST_CASE("a file of version 1 of the layout is read without what it did not hav
     CHECK(reader.half_strokes().pile.size() == 0);
     CHECK(reader.header().points.empty());
     CHECK(reader.header().treated.empty());
+}
+
+TEST_CASE("a file of version 2 of the layout is read without time and pore pressure", "[results]") {
+    const ScratchFolder folder;
+    write_result(folder / "old.h5", 2);
+    { // take away what version 3 added
+        const io::hdf5::Handle file(H5Fopen((folder / "old.h5").c_str(), H5F_ACC_RDWR, H5P_DEFAULT));
+        REQUIRE(file.get() >= 0);
+        for (const char* object :
+             {"/stage/time_s", "/stage/mean_excess_pressure_kPa", "/history/time_s", "/half_strokes/time_s",
+              "/points/excess_pressure_kPa", "/fields/excess_pore_pressure_kPa", "/fields/seepage_x_m_s"})
+            REQUIRE(H5Ldelete(file.get(), object, H5P_DEFAULT) >= 0);
+        const int version = 2;
+        const io::hdf5::Handle attribute(H5Aopen(file.get(), "format_version", H5P_DEFAULT));
+        REQUIRE(H5Awrite(attribute.get(), H5T_NATIVE_INT, &version) >= 0);
+    }
+    const io::ResultsReader reader(folder / "old.h5");
+    const auto stage = reader.stage(1);
+    CHECK(stage.time_s == 0);
+    CHECK(stage.fields.count("excess_pore_pressure_kPa") == 0);
+    CHECK(stage.fields.count("void_ratio") == 1);
+    CHECK(reader.history().time_s.size() == 0);
+    CHECK(reader.half_strokes().point_pressure_kPa.size() == 0);
 }
 
 TEST_CASE("an incomplete stage is refused before anything of it is written", "[results]") {

@@ -32,6 +32,14 @@ std::string first_difference(const io::ResultsStage& read, const mesh::Grid& gri
         return "mean_relative_density_pct";
     if (read.mean_void_ratio != wrote.mean_void_ratio)
         return "mean_void_ratio";
+    if (read.time_s != wrote.time_s || read.mean_excess_pressure_kPa != wrote.mean_excess_pressure_kPa ||
+        read.nearly_liquefied_cells != wrote.nearly_liquefied_cells)
+        return "time and pressure";
+    if (read.water_squeezed_m3_m != wrote.water_squeezed_m3_m ||
+        read.water_stored_m3_m != wrote.water_stored_m3_m ||
+        read.water_drained_m3_m != wrote.water_drained_m3_m ||
+        read.water_error_m3_m != wrote.water_error_m3_m)
+        return "water";
     if (read.node_m != wrote.node_m)
         return "node_m";
     if ((read.disc_radius_m != wrote.disc_radius_m).any())
@@ -60,7 +68,9 @@ std::string first_difference(const io::ResultsHistory& read) {
                           read.heave_strain[row] == wrote.heave_strain &&
                           read.mean_relative_density_pct[row] == wrote.mean_relative_density_pct &&
                           read.vertical_stress_kPa[row] == wrote.vertical_stress_kPa &&
-                          read.residual[row] == wrote.residual;
+                          read.residual[row] == wrote.residual && read.time_s[row] == wrote.time_s &&
+                          read.mean_excess_pressure_kPa[row] == wrote.mean_excess_pressure_kPa &&
+                          read.largest_excess_pressure_ratio[row] == wrote.largest_excess_pressure_ratio;
         if (!same)
             return "increment " + std::to_string(row);
     }
@@ -82,7 +92,9 @@ std::string first_difference(const io::ResultsHalfStrokes& read) {
             read.total_injected_m2[row] == wrote.total_injected_m2 &&
             read.densified_m3_m[row] == wrote.densified_m3_m && read.efficiency[row] == wrote.efficiency &&
             (read.point_density_pct.col(row) == wrote.point_density_pct).all() &&
-            (read.point_stress_ratio.col(row) == wrote.point_stress_ratio).all();
+            (read.point_stress_ratio.col(row) == wrote.point_stress_ratio).all() &&
+            (read.point_pressure_kPa.col(row) == wrote.point_pressure_kPa).all() &&
+            read.time_s[row] == wrote.time_s && read.excess_pressure_kPa[row] == wrote.excess_pressure_kPa;
         if (!same)
             return "half stroke " + std::to_string(row);
     }
