@@ -124,7 +124,7 @@ private:
             r.time_s = momentum_.pore_water().time_s();
             if (momentum_.pore_water().has_pressure()) {
                 r.mean_excess_pressure_kPa = recording_.mean_excess_pressure_kPa();
-                r.largest_excess_pressure_ratio = recording_.excess_pressure_ratio().maxCoeff();
+                r.largest_excess_pressure_ratio = recording_.ground_pressure_ratio().maxCoeff();
             }
             observer_.on_increment(r);
             remarks_.look_at(r);

@@ -294,14 +294,30 @@ double Momentum::disc_area(const PileDisc& disc) const {
     return sum;
 }
 
-double Momentum::disc_pressure(const PileDisc& disc) const {
-    double area = 0, force = 0;
+namespace {
+
+/// Mean over the pile's part of the cells of a disc.
+template <class Value>
+double disc_mean(const Momentum& momentum, const PileDisc& disc, const Value& value) {
+    double area = 0, sum = 0;
     for (const auto& part : disc.parts) {
-        const double a = cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
+        const double a = momentum.cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
         area += a;
-        force += a * 0.5 * (kept_.stress(part.cell, 0) + kept_.stress(part.cell, 1));
+        sum += a * value(part.cell);
     }
-    return force / area;
+    return sum / area;
+}
+
+} // namespace
+
+double Momentum::disc_pressure(const PileDisc& disc) const {
+    return disc_mean(*this, disc,
+                     [&](int cell) { return 0.5 * (kept_.stress(cell, 0) + kept_.stress(cell, 1)); });
+}
+
+double Momentum::disc_total_pressure(const PileDisc& disc) const {
+    return disc_pressure(disc) +
+           disc_mean(*this, disc, [&](int cell) { return pore_water_.pressure_kPa()(cell); });
 }
 
 } // namespace interpile::solver

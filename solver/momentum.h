@@ -84,10 +84,12 @@ public:
     /// Make the last evaluated trial the new kept state.
     void keep(const Trial& trial);
 
-    /// Area of a disc at the last kept state [m2], and mean in-plane stress of its cells [kPa], compression
+    /// Area of a disc at the last kept state [m2], and mean in-plane effective stress of its cells [kPa], compression
     /// positive.
     double disc_area(const PileDisc& disc) const;
     double disc_pressure(const PileDisc& disc) const;
+    /// The same of the total stress above hydrostatic: with the excess pore pressure in the disc.
+    double disc_total_pressure(const PileDisc& disc) const;
 
     /// Diagonals of a cell from nodal positions, or their change from nodal displacements.
     Diagonals diagonals(const Eigen::Matrix2Xd& node, int cell) const {

@@ -49,7 +49,7 @@ Eigen::ArrayXd PileDriver::finished_areas() const {
 double PileDriver::highest_pressure() const {
     double highest = -std::numeric_limits<double>::infinity();
     for (const auto* disc : discs_)
-        highest = std::max(highest, momentum_.disc_pressure(*disc));
+        highest = std::max(highest, momentum_.disc_total_pressure(*disc));
     return highest;
 }
 

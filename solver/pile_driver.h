@@ -58,7 +58,7 @@ private:
     };
     /// Grow to injected areas (of full discs) in increments of equal ln(radius).
     bool grow(const Stroke& stroke, const Eigen::ArrayXd& injected_area_m2, int least_increments);
-    /// Shrink until the mean disc pressure has fallen to the limit.
+    /// Shrink until the mean total pressure in the disc, which is what its casing lets go, has fallen to the limit.
     bool shrink(const Stroke& stroke, double pressure_kPa);
     /// One increment to the target areas, met within a share of them; halved until it converges.
     bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance, double share_done);

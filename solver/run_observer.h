@@ -32,11 +32,12 @@ struct IncrementRecord {
     double vertical_stress_kPa = 0;       ///< mean sigma_v' of the slice
     double residual = 0;                  ///< worst out-of-balance force over the force sum at that node
     int iterations = 0;
-    int halvings = 0;                         ///< how often this increment was halved before it converged
-    double time_s = 0;                        ///< since the first pile was begun
-    double mean_excess_pressure_kPa = 0;      ///< of the whole domain, by area
-    double largest_excess_pressure_ratio = 0; ///< r_u of any cell: excess pressure over initial sigma_v'
-    double share_done = 0;                    ///< 0..1 of the whole run, by injected area and strokes
+    int halvings = 0;                    ///< how often this increment was halved before it converged
+    double time_s = 0;                   ///< since the first pile was begun
+    double mean_excess_pressure_kPa = 0; ///< of the whole domain, by area
+    double largest_excess_pressure_ratio =
+        0;                 ///< r_u of any cell of ground: excess pressure over initial sigma_v'
+    double share_done = 0; ///< 0..1 of the whole run, by injected area and strokes
 };
 
 /// One pile at the end of one casing pass, withdrawal, re-drive, relaxation or growth; piles driven together have a
@@ -90,7 +91,7 @@ struct StageRecord {
     double mean_void_ratio = 0;           ///< soil only, weighted by solids
     double time_s = 0;                    ///< since the first pile was begun
     double mean_excess_pressure_kPa = 0;  ///< of the whole domain, by area
-    int nearly_liquefied_cells = 0;       ///< r_u of nearly_liquefied_ratio or more
+    int nearly_liquefied_cells = 0;       ///< of ground, r_u of nearly_liquefied_ratio or more
     double water_squeezed_m3_m = 0;       ///< out of the pores since the start
     double water_stored_m3_m = 0;         ///< of it, by compression of the water
     double water_drained_m3_m = 0;        ///< of it, through sides and by leaks

@@ -132,6 +132,10 @@ Eigen::ArrayXd StageRecording::excess_pressure_ratio() const {
                         : Eigen::ArrayXd(Eigen::ArrayXd::Zero(pressure.size()));
 }
 
+Eigen::ArrayXd StageRecording::ground_pressure_ratio() const {
+    return (pile_share() < 0.5).select(excess_pressure_ratio(), 0.0);
+}
+
 double StageRecording::mean_excess_pressure_kPa() const {
     const Eigen::ArrayXd& pressure = momentum_.pore_water().pressure_kPa();
     double area = 0, sum = 0;
@@ -163,7 +167,7 @@ StageRecord StageRecording::record(const std::vector<mesh::Vec2>& planned_center
     const PoreWater& water = momentum_.pore_water();
     r.time_s = water.time_s();
     r.mean_excess_pressure_kPa = mean_excess_pressure_kPa();
-    r.nearly_liquefied_cells = static_cast<int>((excess_pressure_ratio() >= nearly_liquefied_ratio).count());
+    r.nearly_liquefied_cells = static_cast<int>((ground_pressure_ratio() >= nearly_liquefied_ratio).count());
     r.water_squeezed_m3_m = water.balance().squeezed;
     r.water_stored_m3_m = water.balance().stored;
     r.water_drained_m3_m = water.balance().through_sides + water.balance().leaked;

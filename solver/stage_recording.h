@@ -40,6 +40,8 @@ public:
     /// r_u per cell: excess pore pressure over initial sigma_v'; 0 without overburden.
     Eigen::ArrayXd excess_pressure_ratio() const;
     double mean_excess_pressure_kPa() const; ///< of the whole domain, by area
+    /// The same ratio of cells that are ground for the most part; 0 in piles, where the drive makes it.
+    Eigen::ArrayXd ground_pressure_ratio() const;
     /// Share of each cell's area that is pile.
     Eigen::ArrayXd pile_share() const { return 1 - share_outside(discs_); }
 
