@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 namespace interpile::solver {
@@ -26,7 +27,16 @@ public:
     Remarks(RunObserver& observer, double overburden_kPa)
         : observer_(observer), overburden_(overburden_kPa) {}
 
-    void look_at(const IncrementRecord& r) {
+    void look_at(const IncrementRecord& r, double water_contrast) {
+        constexpr double largest_contrast = 1e12; // leaves about four digits
+        if (water_contrast > largest_contrast && !contrast_said_) {
+            contrast_said_ = true;
+            observer_.on_warning(
+                fmt::format("pile {}: coefficients of the pore water differ by a factor of {:.1g}; "
+                            "pressures hold about {:.0f} digits. Lessen the contrast of permeability "
+                            "or the durations",
+                            r.pile + 1, water_contrast, 16 - std::log10(water_contrast)));
+        }
         if (r.wall_pressure_kPa > casing_limit_kPa && !pressure_said_) {
             pressure_said_ = true;
             observer_.on_warning(
@@ -53,7 +63,7 @@ public:
 private:
     RunObserver& observer_;
     double overburden_;
-    bool pressure_said_ = false, vertical_said_ = false, density_said_ = false;
+    bool pressure_said_ = false, vertical_said_ = false, density_said_ = false, contrast_said_ = false;
 };
 
 /// One run: owns the slice and its piles.
@@ -127,7 +137,7 @@ private:
                 r.largest_excess_pressure_ratio = recording_.ground_pressure_ratio().maxCoeff();
             }
             observer_.on_increment(r);
-            remarks_.look_at(r);
+            remarks_.look_at(r, momentum_.pore_water().contrast());
             return observer_.stop_requested();
         };
         const auto after_half_stroke = [&](int stroke, Phase phase) {

@@ -163,6 +163,8 @@ void PoreWater::assemble(const FlowState& state) {
     }
     matrix_.resize(storage_.size(), storage_.size());
     matrix_.setFromTriplets(entries.begin(), entries.end());
+    const Eigen::ArrayXd diagonal = matrix_.diagonal().array();
+    contrast_ = diagonal.maxCoeff() / diagonal.minCoeff();
 }
 
 void PoreWater::set_step(const FlowState& state, double duration_s) {

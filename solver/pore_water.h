@@ -70,6 +70,9 @@ public:
     /// Lower triangle of the matrix, volume per pressure [m3/(m kPa)].
     const Eigen::SparseMatrix<double>& matrix() const { return matrix_; }
 
+    /// Largest over smallest diagonal entry of the matrix: about 16 less its decimal logarithm digits of a pressure hold.
+    double contrast() const { return contrast_; }
+
     double time_s() const { return time_s_; }
     const WaterBalance& balance() const { return balance_; }
 
@@ -99,7 +102,7 @@ private:
     Eigen::SparseMatrix<double> matrix_;
     Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky_;
     bool analyzed_ = false;
-    double duration_s_ = 0, time_s_ = 0;
+    double duration_s_ = 0, time_s_ = 0, contrast_ = 1;
     WaterBalance balance_;
 };
 

@@ -75,6 +75,13 @@ struct SoilTestOptions {
 /// Laboratory tests on a soil element: one CSV file per test, and figures.
 io::ExitCode soil_test(const SoilTestOptions& options);
 
+struct StartOptions {
+    std::string kind; ///< of program/starter_files.h
+    fs::path folder;  ///< empty: a folder named like the kind in the working folder
+};
+/// Write commented files to start from; existing ones are left untouched.
+io::ExitCode start(const StartOptions& options);
+
 struct DesignOptions {
     fs::path site_file;
     fs::path folder; ///< empty: SITE_design in the working folder

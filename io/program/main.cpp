@@ -22,6 +22,7 @@ struct Options {
     program::ExportOptions export_result;
     program::SampleOptions sample;
     program::SoilTestOptions soil_test;
+    program::StartOptions start;
     program::DesignOptions design;
     program::AfterTreatmentOptions after;
     program::WorksOptions works;
@@ -61,6 +62,12 @@ void declare_soil_commands(CLI::App& app, Options& options) {
 }
 
 void declare_site_commands(CLI::App& app, Options& options) {
+    auto* start =
+        app.add_subcommand("start", "Write commented files to start from, copies of shipped examples");
+    start->add_option("KIND", options.start.kind, "case, cell, site, works or soil-test")->required();
+    start->add_option("-o,--output", options.start.folder, "folder; default KIND in the working folder");
+    start->callback([&] { options.chosen = [&] { return program::start(options.start); }; });
+
     auto* design = app.add_subcommand("design", "From borings and a target to spacings, figures and cases");
     design->add_option("SITE", options.design.site_file, "site file (TOML)")->required();
     design->add_option("-o,--output", options.design.folder,
