@@ -58,12 +58,14 @@ Fitted fit_slope(const std::vector<Pair>& pairs) {
         ys.push_back(y);
     }
     const double x_mean = moments(xs).mean, y_mean = moments(ys).mean;
-    double xx = 0, xy = 0, rest = 0;
+    double squares = 0, xx = 0, xy = 0, rest = 0;
     for (const auto& [x, y] : pairs) {
+        squares += x * x;
         xx += (x - x_mean) * (x - x_mean);
         xy += (x - x_mean) * (y - y_mean);
     }
-    Fitted fit{static_cast<int>(pairs.size()), xx > 0 ? xy / xx : none, none};
+    const bool one_x = xx <= 1e-12 * squares; // rounding of the mean leaves a little of equal x
+    Fitted fit{static_cast<int>(pairs.size()), one_x ? none : xy / xx, none};
     for (const auto& [x, y] : pairs)
         rest += std::pow(y - y_mean - fit.value * (x - x_mean), 2);
     if (pairs.size() > 2)
@@ -114,8 +116,12 @@ AfterComparison compare(const AfterMeasurement& measured, const std::vector<Bori
     comparison.sample = *sample;
     const BoringSample& before = design.boring.samples[*sample];
     comparison.blow_count_before = before.blow_count;
-    if (!design.needs[*sample].treated) {
-        comparison.left_out = before.sand ? "outside the treated depth" : "clay or silt before treatment";
+    if (measured.depth_m < aims.top_depth_m || measured.depth_m > aims.bottom_depth_m) {
+        comparison.left_out = "outside the treated depth";
+        return comparison;
+    }
+    if (!before.sand) {
+        comparison.left_out = "clay or silt before treatment";
         return comparison;
     }
     if (measured.fines_pct && *measured.fines_pct > 50) {
@@ -133,7 +139,7 @@ AfterComparison compare(const AfterMeasurement& measured, const std::vector<Bori
     comparison.relative_density_after_pct = meyerhof_relative_density_pct(measured.blow_count, stress);
     const double e0 = void_ratio(limits, comparison.relative_density_before_pct);
     const double e1 = void_ratio(limits, comparison.relative_density_after_pct);
-    if (measured.replacement_ratio > 0)
+    if (measured.replacement_ratio > 0 && e0 > 0 && e1 > 0) // N of a refusal may leave no voids
         comparison.efficiency = replacement_without_heave(e0, e1) / measured.replacement_ratio;
     const BlowCountPoint& point_before = design.before.samples[*sample].point;
     if (aims.target_safety && design.before.samples[*sample].judged &&
@@ -167,11 +173,11 @@ AfterReview review_after_treatment(const std::vector<AfterMeasurement>& measurem
             if (measured.simulated_blow_count && *measured.simulated_blow_count > 0)
                 simulated.push_back({*measured.simulated_blow_count, measured.blow_count});
             const double a_s = measured.replacement_ratio;
-            if (a_s > 0) {
+            if (!std::isnan(comparison.efficiency)) {
                 volumes.push_back({a_s, comparison.efficiency * a_s}); // both over 1 + e0
-                gains.push_back(
-                    {comparison.relative_density_before_pct,
-                     (comparison.relative_density_after_pct - comparison.relative_density_before_pct) / a_s});
+                const double before = comparison.relative_density_before_pct / 100,
+                             after = comparison.relative_density_after_pct / 100;
+                gains.push_back({before, (after * after - before * before) / a_s});
             }
         }
         review.comparisons.push_back(std::move(comparison));

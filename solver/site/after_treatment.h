@@ -25,7 +25,8 @@ struct AfterComparison {
     double blow_count_before = 0;
     std::vector<DesignResult> predictions; ///< by method of the aims at a_s as built; outside may be said
     double relative_density_before_pct = 0, relative_density_after_pct = 0; ///< by Meyerhof's form of N
-    double efficiency = 0;              ///< eta = (e0 - e1)/(a_s (1 + e0)) of these densities [-]
+    /// eta = (e0 - e1)/(a_s (1 + e0)) of these densities [-]; NaN where a_s is 0 or N so high that it leaves no voids.
+    double efficiency = 0;
     std::optional<SafetyFactor> safety; ///< by the procedure of the target, N measured and no K besides
     std::optional<bool> target_kept;    ///< none without a target
 };
@@ -44,24 +45,26 @@ struct PredictionScore {
 struct Fitted {
     int count = 0;
     double value = 0;
-    double standard_error = 0; ///< NaN below two measurements
+    double standard_error = 0; ///< NaN below two measurements, with a constant below three
 };
 
 enum class TrendVerdict {
     TooFew,     ///< below four measurements, or all at one density
     NotDecided, ///< two standard errors include no trend
-    AsExpected, ///< denser ground gains less
-    Contrary,   ///< denser ground gains more, as the void-ratio methods have it
+    AsExpected, ///< denser ground gains less N at equal stress
+    Contrary,   ///< denser ground gains more of it, as the void-ratio methods have it
 };
 
 struct AfterReview {
     std::vector<AfterComparison> comparisons; ///< by measurement
     std::vector<PredictionScore> methods;     ///< by method of the aims
     PredictionScore simulated;
-    /// Of all compared: e0 - e1 = eta a_s (1 + e0), least squares through the origin.
+    /// Of all with an efficiency: e0 - e1 = eta a_s (1 + e0), least squares through the origin.
     /// N measured holds the effect of the lateral stress too, so that eta is on the high side.
     Fitted efficiency;
-    /// Change of the gain of D_r per a_s with D_r before [1/1], least squares with a constant.
+    /// Change of the gain of D_r^2 per a_s with D_r before [1/1], least squares with a constant. D_r^2 stands for N at
+    /// equal stress; of D_r itself even the void-ratio methods have dense ground gain a little less. Scatter of N before
+    /// lowers it: a blow count low by chance seems to gain.
     Fitted density_trend;
     TrendVerdict verdict = TrendVerdict::TooFew;
 };
