@@ -1,6 +1,7 @@
 #include "io/stroke_fit.h"
 
 #include "io/case_file.h"
+#include "io/observers.h"
 #include "io/site_cases.h"
 #include "mesh/grid.h"
 #include "solver/design_methods/stress_factor.h"
@@ -10,6 +11,7 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <stdexcept>
 #include <utility>
 
 namespace interpile::io {
@@ -26,9 +28,9 @@ public:
     double relative_density_pct = 0, lateral_stress_ratio = 0;
 };
 
-/// Trials of one sample and replacement ratio.
-StrokeFit simulate(const Case& cell, double effective_stress_kPa, double ratio_at_rest,
-                   const std::function<bool()>& go_on) {
+/// Trials of one sample and replacement ratio; none if stopped.
+std::optional<StrokeFit> simulate(const Case& cell, double effective_stress_kPa, double ratio_at_rest,
+                                  const std::function<void()>& tell, solver::RunObserver& watch) {
     StrokeFit fit;
     std::vector<mesh::Vec2> centers;
     for (const auto& pile : cell.plan.piles)
@@ -36,13 +38,15 @@ StrokeFit simulate(const Case& cell, double effective_stress_kPa, double ratio_a
     const auto grid = mesh::make_grid(cell.domain, centers, cell.grid);
     const auto soil = solver::make_soil_model(cell.soil);
     for (const int strokes : tried_strokes) {
-        if (!go_on())
-            return fit;
+        tell();
         solver::InstallationPlan plan = cell.plan;
         plan.strokes.strokes = strokes;
         LastGround ground;
-        const auto report = install_piles(grid, cell.domain, cell.slice, *soil, plan, ground);
-        if (report.outcome != solver::Outcome::Finished) {
+        Observers observers({&ground, &watch});
+        const auto report = install_piles(grid, cell.domain, cell.slice, *soil, plan, observers);
+        if (report.outcome == solver::Outcome::Stopped)
+            return {};
+        if (report.outcome == solver::Outcome::NotConverged) {
             fit.not_converged = report.why;
             return fit;
         }
@@ -58,13 +62,26 @@ StrokeFit simulate(const Case& cell, double effective_stress_kPa, double ratio_a
     return fit;
 }
 
+/// The cell at a_s as built; none with the reason where the piles would overlap or a case does not hold them.
+std::optional<Case> cell_of(const SiteFile& site, const solver::BoringDesign& design, std::size_t sample,
+                            double replacement_ratio, std::string& why) {
+    try {
+        return parse_case(cell_case(site, design, sample, replacement_ratio), "cell.toml");
+    } catch (const std::invalid_argument& overlap) {
+        why = overlap.what();
+    } catch (const CaseFaults& faults) {
+        why = faults.faults().front().what;
+    }
+    return {};
+}
+
 } // namespace
 
 std::optional<double> strokes_at(const std::vector<StrokeTrial>& trials, double StrokeTrial::*quantity,
                                  double value) {
     for (std::size_t i = 0; i + 1 < trials.size(); ++i) {
         const double low = trials[i].*quantity, high = trials[i + 1].*quantity;
-        if (value < low || value > high || !(high > low))
+        if (!(value >= low && value <= high && high > low))
             continue;
         const double from = std::log(trials[i].strokes), to = std::log(trials[i + 1].strokes);
         return std::exp(from + (to - from) * (value - low) / (high - low));
@@ -75,7 +92,8 @@ std::optional<double> strokes_at(const std::vector<StrokeTrial>& trials, double 
 std::vector<std::optional<StrokeFit>> fit_strokes(const SiteFile& site,
                                                   const std::vector<solver::BoringDesign>& designs,
                                                   const solver::AfterReview& review,
-                                                  const std::function<bool(int, int)>& tell) {
+                                                  const std::function<void(int, int)>& tell,
+                                                  solver::RunObserver& watch) {
     using Key = std::pair<std::pair<std::size_t, std::size_t>, double>;
     std::map<Key, std::optional<StrokeFit>> fits;
     const auto key_of = [](const solver::AfterComparison& c) {
@@ -85,18 +103,21 @@ std::vector<std::optional<StrokeFit>> fit_strokes(const SiteFile& site,
         if (comparison.left_out.empty())
             fits[key_of(comparison)];
     int done = 0;
-    bool stopped = false;
     const int all = static_cast<int>(fits.size() * std::size(tried_strokes));
     for (auto& [key, fit] : fits) {
         const solver::BoringDesign& design = designs[key.first.first];
         const std::size_t sample = key.first.second;
-        const Case cell = parse_case(cell_case(site, design, sample, key.second), "cell.toml");
-        fit = simulate(cell, design.at_boring[sample].effective_kPa,
-                       chosen(design.states[sample], solver::Quantity::LateralStressRatio).value, [&] {
-                           stopped = stopped || !tell(++done, all);
-                           return !stopped;
-                       });
-        if (stopped)
+        std::string why;
+        const auto cell = cell_of(site, design, sample, key.second, why);
+        if (!cell) {
+            fit.emplace().not_converged = why;
+            continue;
+        }
+        fit = simulate(
+            *cell, design.at_boring[sample].effective_kPa,
+            chosen(design.states[sample], solver::Quantity::LateralStressRatio).value,
+            [&] { tell(++done, all); }, watch);
+        if (!fit)
             return std::vector<std::optional<StrokeFit>>(review.comparisons.size());
     }
     std::vector<std::optional<StrokeFit>> by_comparison;

@@ -2,6 +2,7 @@
 // How many strokes of a depth the simulation needs to give the blow counts that were measured between the piles.
 
 #include "io/site_file.h"
+#include "solver/run_observer.h"
 
 #include <functional>
 #include <optional>
@@ -25,7 +26,7 @@ struct StrokeFit {
     std::optional<double> by_density; ///< N measured taken as that of density alone
     std::optional<double> by_stress;  ///< N measured taken to hold the effect of K
     double default_blow_count = 0;    ///< density alone, at the strokes of a case made by the program
-    std::string not_converged;        ///< why the simulation stopped; then there is no fit
+    std::string not_converged;        ///< why the simulation ended or could not begin; then there is no fit
 };
 
 /// Strokes tried.
@@ -33,12 +34,14 @@ inline constexpr int tried_strokes[] = {1, 2, 5, 10, 20, 40};
 
 /// A cell (io/site_cases.h cell_case) per comparison that is not left out, at a_s as built; comparisons of one sample and
 /// ratio share their simulations. The pattern's cell is driven together.
-/// \param tell  called before each simulation with its number and how many there are; returns false to stop
+/// \param tell   called before each simulation with its number and how many there are
+/// \param watch  sees every simulation; asked after every increment whether to stop
 /// \returns by comparison; empty of those left out, and of all if stopped
 std::vector<std::optional<StrokeFit>> fit_strokes(const SiteFile& site,
                                                   const std::vector<solver::BoringDesign>& designs,
                                                   const solver::AfterReview& review,
-                                                  const std::function<bool(int, int)>& tell);
+                                                  const std::function<void(int, int)>& tell,
+                                                  solver::RunObserver& watch);
 
 /// Strokes at which a quantity that rises with them passes a value, straight in their logarithm between trials; none
 /// outside.

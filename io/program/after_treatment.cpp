@@ -19,14 +19,14 @@ io::StrokeFits simulate(const io::SiteFile& site, const std::vector<solver::Bori
                         const solver::AfterReview& review, bool& stopped) {
     StopSignals signals;
     const bool terminal = isatty(STDERR_FILENO) != 0;
-    auto fits = io::fit_strokes(site, designs, review, [&](int number, int all) {
-        stopped = signals.stop_requested();
+    const auto tell = [&](int number, int all) {
         if (terminal)
             fmt::print(stderr, "\rsimulation {} of {}", number, all);
         else if (number % 6 == 1)
             fmt::print(stderr, "simulation {} of {}\n", number, all);
-        return !stopped;
-    });
+    };
+    auto fits = io::fit_strokes(site, designs, review, tell, signals);
+    stopped = signals.stop_requested();
     if (terminal)
         fmt::print(stderr, "\n");
     return fits;
