@@ -69,7 +69,7 @@ std::string scores_table(const SiteFile& site, const AfterReview& review) {
     add("simulation", review.simulated);
     csv.cell("efficiency eta").cell("fit").cell(review.efficiency.count).cell(review.efficiency.value);
     csv.cell(review.efficiency.standard_error).end_row();
-    csv.cell("change of the gain of D_r per a_s with D_r before")
+    csv.cell("change of the gain of D_r^2 per a_s with D_r before")
         .cell("fit")
         .cell(review.density_trend.count);
     csv.cell(review.density_trend.value).cell(review.density_trend.standard_error).end_row();
@@ -100,10 +100,14 @@ std::string strokes_table(const std::vector<solver::BoringDesign>& designs, cons
             begin();
             for (int n = 0; n < 7; ++n)
                 csv.cell("");
-            csv.cell("NOT CONVERGED, no fit: " + fits[i]->not_converged).end_row();
+            csv.cell("NO FIT: " + fits[i]->not_converged).end_row();
         }
     }
     return csv.text();
+}
+
+std::string tests_text(std::size_t count) {
+    return fmt::format("{} test{}", count, count == 1 ? "" : "s");
 }
 
 std::string score_text(const std::string& by, const solver::PredictionScore& score) {
@@ -115,14 +119,14 @@ std::string score_text(const std::string& by, const solver::PredictionScore& sco
     text += fmt::format(", bias {:+.1f} blows", score.bias);
     if (!std::isnan(score.scatter))
         text += fmt::format(", scatter {:.1f}", score.scatter);
-    return text + fmt::format(" ({} tests)\n", score.count);
+    return text + fmt::format(" ({})\n", tests_text(score.count));
 }
 
 std::string range_text(const char* what, const StrokeRange& range) {
     std::string text = fmt::format("  strokes, {}: ", what);
     text += range.found == 0 ? std::string("none fits")
-                             : fmt::format("median {:.0f}, quartiles {:.0f} .. {:.0f} ({} tests)",
-                                           range.median, range.low, range.high, range.found);
+                             : fmt::format("median {:.0f}, quartiles {:.0f} .. {:.0f} ({})", range.median,
+                                           range.low, range.high, tests_text(range.found));
     if (range.fewer_than_tried > 0)
         text += fmt::format("; {} below what a single stroke gives", range.fewer_than_tried);
     if (range.more_than_tried > 0)
@@ -181,8 +185,8 @@ std::string after_summary(const SiteFile& site, const AfterReview& review, const
         judged += c.target_kept ? 1 : 0;
         kept += c.target_kept.value_or(false) ? 1 : 0;
     }
-    std::string text = fmt::format("{}: {} tests between the piles, {} compared\n", site.title,
-                                   review.comparisons.size(), compared);
+    std::string text = fmt::format("{}: {} between the piles, {} compared\n", site.title,
+                                   tests_text(review.comparisons.size()), compared);
     text += fmt::format("  target {}: kept by {} of {} judged\n", target_text(site.aims), kept, judged);
     for (const auto& c : review.comparisons)
         if (!c.target_kept.value_or(true))
@@ -194,13 +198,15 @@ std::string after_summary(const SiteFile& site, const AfterReview& review, const
     text += score_text("simulation", review.simulated);
     if (review.efficiency.count > 0)
         text += fmt::format(
-            "  efficiency {:.2f} +- {:.2f} (fit, standard error; on the high side, since N measured "
-            "holds the lateral stress too)\n",
-            review.efficiency.value, review.efficiency.standard_error);
+            "  efficiency {:.2f}{} (fit{}; on the high side, since N measured holds the lateral "
+            "stress too)\n",
+            review.efficiency.value,
+            review.efficiency.count > 1 ? fmt::format(" +- {:.2f}", review.efficiency.standard_error) : "",
+            review.efficiency.count > 1 ? ", standard error" : "");
     text += fmt::format("  {}", verdict_text(review.verdict));
     if (review.verdict != solver::TrendVerdict::TooFew)
         text += fmt::format(
-            ": the gain of D_r per a_s changes by {:.2f} +- {:.2f} for each percent of D_r before",
+            ": the gain of D_r^2 per a_s changes by {:.2f} +- {:.2f} with D_r before, both from 0 to 1",
             review.density_trend.value, review.density_trend.standard_error);
     text += '\n';
     if (!fits.empty()) {
@@ -211,7 +217,8 @@ std::string after_summary(const SiteFile& site, const AfterReview& review, const
         const auto stopped = std::count_if(
             fits.begin(), fits.end(), [](const auto& fit) { return fit && !fit->not_converged.empty(); });
         if (stopped > 0)
-            text += fmt::format("  NOT CONVERGED at {} tests: no fit there, see strokes.csv\n", stopped);
+            text += fmt::format("  NO FIT at {}: no simulation there ran to its end, see strokes.csv\n",
+                                tests_text(static_cast<std::size_t>(stopped)));
     }
     return text + design_caution() + '\n';
 }
