@@ -25,7 +25,7 @@ constexpr Rewording rewordings[] = {
     {"could not be interpreted", "this number is too large to be read", ""},
     {"not representable", "this number is too large to be read", ""},
     {"utf-8", "these bytes are not UTF-8 text", "Save the file with the encoding UTF-8."},
-    {"parsing root table", "this line is neither a [table] nor key = value", "A case file is TOML."},
+    {"parsing root table", "this line is neither a [table] nor key = value", "This file is TOML."},
     {"expected '='", "a key needs an equals sign and a value",
      "Write key = value; keys use a-z, A-Z, 0-9, - and _."},
     {"expected value", "the value is missing", "Write a value behind the equals sign."},

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <set>
 
 namespace interpile::io {
 
@@ -39,11 +40,14 @@ std::string describe(const Fault& fault, const std::string& text) {
 
 std::string describe(const std::vector<Fault>& faults, const std::string& text) {
     std::string message;
-    for (const Fault& fault : faults)
+    std::set<std::string_view> files;
+    for (const Fault& fault : faults) {
         message += describe(fault, text);
-    return message +
-           fmt::format("{} fault{} in the case file; nothing was computed, earlier results are untouched.",
-                       faults.size(), faults.size() == 1 ? "" : "s");
+        files.insert(fault.file);
+    }
+    return message + fmt::format("{} fault{} in {}; nothing was computed, earlier results are untouched.",
+                                 faults.size(), faults.size() == 1 ? "" : "s",
+                                 files.size() == 1 ? "the file" : fmt::format("{} files", files.size()));
 }
 
 std::string lower_case(std::string_view word) {

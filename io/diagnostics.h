@@ -12,7 +12,7 @@ namespace interpile::io {
 /// Exit codes of the program.
 enum ExitCode : int { Done = 0, NotConverged = 1, BadInput = 2, FileProblem = 3, Stopped = 130 };
 
-/// One fault of a case file (or of a table it names).
+/// One fault of a file of the user (case, site, works, tests of soil) or of a table it names.
 struct Fault {
     std::string file;
     int line = 0;      ///< 1-based; 0 where no line is to blame
@@ -20,10 +20,10 @@ struct Fault {
     int width = 1;     ///< characters under the marker
     std::string what;  ///< "layout.spacing_m = 0.17 is outside 0.9 .. 4.0"
     std::string mend;  ///< one line of advice; may be empty
-    std::string quote; ///< the faulty line, where `file` is not the case file; else taken from the case text
+    std::string quote; ///< the faulty line, where `file` is a table; else taken from the text of the file
 };
 
-/// All faults of a case file at once; what() is the complete text for the user.
+/// All faults of a file and its tables at once; what() is the complete text for the user.
 class CaseFaults : public std::runtime_error {
 public:
     /// \param text the file the faults point into, for the quoted lines

@@ -50,5 +50,5 @@ TEST_CASE("check of a bad case shows every fault on standard error and exits wit
     CHECK(run.out.empty());
     CHECK_THAT(run.err, Catch::StartsWith("bad.toml:8:6: ground.K0 = nan") &&
                             Catch::Contains("nearest: \"spacing_m\"") &&
-                            Catch::Contains("faults in the case file"));
+                            Catch::Contains("faults in the file"));
 }

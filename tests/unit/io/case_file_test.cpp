@@ -282,6 +282,6 @@ TEST_CASE("all faults come at once, sorted by line") {
                              [](const auto& a, const auto& b) { return a.line < b.line; }));
         CHECK_THAT(faults.what(), Catch::Contains("Did you mean 1.7?") &&
                                       Catch::Contains("nearest: \"every_pile\"") &&
-                                      Catch::Contains("4 faults in the case file"));
+                                      Catch::Contains("4 faults in the file"));
     }
 }

@@ -24,7 +24,7 @@ TEST_CASE("a message quotes the line, marks the value and names the mend") {
           "    2 | spacing_m = 0.17     # center to center\n"
           "      |             ^^^^\n"
           "   Did you mean 1.7?\n"
-          "1 fault in the case file; nothing was computed, earlier results are untouched.");
+          "1 fault in the file; nothing was computed, earlier results are untouched.");
 }
 
 TEST_CASE("a fault of another file quotes its own line") {
