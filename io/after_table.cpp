@@ -71,10 +71,11 @@ void complete(CsvTable& table, std::vector<AfterTest>& tests, const AfterContext
             test.boring = test.place;
         if (test.boring.empty() && context.borings.size() == 1)
             test.boring = context.borings.front();
-        if (test.boring.empty())
+        const bool any_boring = !context.borings.empty(); // else that has been told of the site file
+        if (any_boring && test.boring.empty())
             table.blame(row, "place", "nothing says which boring tells the ground before treatment",
                         "Add a column boring with its name.");
-        else if (!known(test.boring))
+        else if (any_boring && !known(test.boring))
             table.blame(row, "boring", fmt::format("there is no boring {}", printable(test.boring)),
                         fmt::format("The site has: {}.", fmt::join(context.borings, ", ")));
         if (!test.replacement_ratio)

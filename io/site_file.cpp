@@ -254,8 +254,9 @@ private:
         AfterContext context;
         for (const auto& boring : site_.borings)
             context.borings.push_back(boring.name);
-        if (values_.has("after.replacement_ratio"))
-            context.replacement_ratio = values_.number("after.replacement_ratio");
+        if (values_.given("after.replacement_ratio")) // one that is faulty has been told, not by every row
+            context.replacement_ratio =
+                values_.has("after.replacement_ratio") ? values_.number("after.replacement_ratio") : 0;
         const auto tests =
             read_after_table(file_.parent_path() / values_.text("after.table"), context, values_.faults());
         if (!values_.faults().empty())

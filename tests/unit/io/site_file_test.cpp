@@ -216,7 +216,7 @@ TEST_CASE("faults of the site file and of its tables are told at once", "[site]"
     CHECK_THAT(message, Contains("b1.csv:3:5:") &&
                             Contains("b2.csv:3:1: row 3, column depth_m: 1 is not below 1.5") &&
                             Contains("site.toml:24:14: treatment.diameter_m = 7 is outside 0.2 .. 3 m") &&
-                            Contains("3 faults"));
+                            Contains("3 faults in 3 files; nothing was computed"));
 }
 
 TEST_CASE("one measured limit of the void ratio must agree with the other from fines", "[site]") {
@@ -260,6 +260,70 @@ TEST_CASE("a mean boring without sand in the treated depth is told", "[site]") {
     CHECK_THAT(
         told(folder, by_mean),
         Contains("3:13: site.design_by = \"mean\" is of a mean boring that has no sand between 1 and 6.5 m"));
+}
+
+TEST_CASE("tests after treatment belong to a boring and have a replacement ratio", "[site]") {
+    const SiteFolder folder;
+    folder.folder.write("after.csv", "place,depth_m,blow_count,boring,replacement_ratio,fines_pct\n"
+                                     "B-2,3,14,,,\nA-1,2.3,12,B-1,0.12,7\n");
+    const auto site = io::parse_site(sound_site + "[after]\ntable = \"after.csv\"\nreplacement_ratio = 0.1\n",
+                                     folder.file());
+    REQUIRE(site.after.size() == 2);
+    CHECK(site.after[0].place == "B-2"); // a place with the name of a boring lies beside it
+    CHECK(site.after[0].boring == 1);
+    CHECK(site.after[0].replacement_ratio == 0.1);
+    CHECK_FALSE(site.after[0].fines_pct);
+    CHECK(site.after[1].boring == 0);
+    CHECK(site.after[1].depth_m == 2.3);
+    CHECK(site.after[1].blow_count == 12);
+    CHECK(site.after[1].replacement_ratio == 0.12);
+    CHECK(site.after[1].fines_pct == 7.0);
+    CHECK(io::parse_site(sound_site, folder.file()).after.empty());
+}
+
+TEST_CASE("the only boring of a site is that of every test after treatment", "[site]") {
+    const SiteFolder folder;
+    const auto from = sound_site.find("[[boring]]\nname = \"B-2\""), to = sound_site.find("[earthquake]");
+    folder.folder.write("after.csv", "place,depth_m,blow_count\nA-1,3,14\n");
+    const auto site = io::parse_site(sound_site.substr(0, from) + sound_site.substr(to) +
+                                         "[after]\ntable = \"after.csv\"\nreplacement_ratio = 0.1\n",
+                                     folder.file());
+    REQUIRE(site.after.size() == 1);
+    CHECK(site.after[0].boring == 0);
+}
+
+TEST_CASE("a slip in the tests after treatment is told with its place, once", "[site]") {
+    const SiteFolder folder;
+    const auto told_of = [&](const std::string& rows, const std::string& after,
+                             const std::string& text = sound_site) {
+        folder.folder.write("after.csv", "place,depth_m,blow_count,boring,replacement_ratio\n" + rows);
+        return told(folder, text + "[after]\n" + after);
+    };
+    const std::string table = "table = \"after.csv\"\n", ratio = "replacement_ratio = 0.1\n";
+    const std::string rows = "B-1,2.3,12,,\nB-1,3.3,13,,\n";
+    CHECK(told_of(rows, table + ratio) == "nothing");
+    CHECK_THAT(told_of("A-1,2.3,12,B-3,0.1\n", table),
+               Contains("after.csv:2:12: row 2, column boring: there is no boring B-3") &&
+                   Contains("The site has: B-1, B-2.") && Contains("1 fault in the file"));
+    CHECK_THAT(told_of("A-1,2.3,12,,0.1\n", table),
+               Contains("after.csv:2:1: row 2, column place: nothing says which boring tells the ground "
+                        "before treatment") &&
+                   Contains("1 fault in"));
+    CHECK_THAT(told_of("B-1,2.3,12,,0.1\nB-1,3.3,12,,\n", table),
+               Contains("after.csv:3:1: row 3, column place: neither it nor the site file gives a "
+                        "replacement ratio as built") &&
+                   Contains("1 fault in"));
+    CHECK_THAT(told_of(rows, ratio),
+               Contains("39:21: after.replacement_ratio = 0.1 has no effect without table") &&
+                   Contains("1 fault in"));
+    // What the site file says wrongly is not told again of every row.
+    CHECK_THAT(told_of(rows, table + "replacement_ratio = 10\n"),
+               Contains("after.replacement_ratio = 10 is outside 0.01 .. 0.5") && Contains("1 fault in"));
+    const auto from = sound_site.find("[[boring]]"), to = sound_site.find("[earthquake]");
+    CHECK_THAT(told_of("A-1,2.3,12,,0.1\nA-2,2.3,12,,0.1\n", table,
+                       sound_site.substr(0, from) + sound_site.substr(to)),
+               Contains("there is no [[boring]]") && Contains("1 fault in"));
+    CHECK_THROWS_AS(told_of(rows, "table = \"none.csv\"\n"), io::FileTrouble);
 }
 
 TEST_CASE("names become words of a file name", "[site]") {
