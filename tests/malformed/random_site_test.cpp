@@ -1,6 +1,7 @@
 // Sites of random numbers within the ranges of every key and column: each is refused with its faults, or designed, and
-// then every written case is sound.
+// then every written case is sound, and tests after treatment are reviewed.
 
+#include "io/after_report.h"
 #include "io/case_file.h"
 #include "io/site_cases.h"
 #include "io/site_summary.h"
@@ -10,6 +11,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -44,6 +46,17 @@ public:
         return text;
     }
 
+    /// Tests at any depth, some refusals on a stone.
+    std::string after() {
+        std::string text = "place,depth_m,blow_count,boring,fines_pct,replacement_ratio\n";
+        for (int row = 0; row < 8; ++row)
+            text += fmt::format("A-{},{:.2f},{:.0f},B-{},", row, number(0.05, 20),
+                                chance(0.2) ? 100 : number(0, 60), chance(0.5) ? 1 : 2) +
+                    some(0.7, number(0, chance(0.2) ? 100 : 49)) +
+                    fmt::format("{:.3f}\n", number(0.01, chance(0.2) ? 0.5 : 0.2));
+        return text;
+    }
+
     std::string site() {
         const bool by_count = chance(0.3), chart = chance(0.3);
         std::string text = fmt::format("[site]\ndesign_by = \"{}\"\nwater_depth_m = {:.2f}\n",
@@ -75,7 +88,7 @@ public:
             text += fmt::format("lateral_stress = \"{}\"\n",
                                 by_count || chance(0.5) ? "blow-count" : "resistance") +
                     key(1, "lateral_stress_ratio", number(0.3, 3));
-        return text + "[relations]\n" + relations();
+        return text + "[after]\ntable = \"after.csv\"\n[relations]\n" + relations();
     }
 
 private:
@@ -100,10 +113,21 @@ private:
     std::mt19937 random_;
 };
 
+/// Reviews the tests of a site; how many were compared.
+int compared_tests(const DesignedSite& made) {
+    const auto review =
+        review_after_treatment(made.site.after, made.designs, made.site.quake, made.site.aims);
+    CHECK(io::after_tables(made.site, made.designs, review, {}).size() == 2);
+    CHECK(io::after_summary(made.site, review, {}).find("nan") == std::string::npos);
+    return static_cast<int>(
+        std::count_if(review.comparisons.begin(), review.comparisons.end(),
+                      [](const solver::AfterComparison& c) { return c.left_out.empty(); }));
+}
+
 } // namespace
 
 TEST_CASE("a random site is refused with its faults or designed") {
-    int accepted = 0, cases = 0;
+    int accepted = 0, cases = 0, compared = 0;
     constexpr unsigned rounds = 400;
     for (unsigned seed = 1; seed <= rounds; ++seed) {
         RandomSite random(seed); // fixed, so that a failure can be repeated
@@ -111,9 +135,11 @@ TEST_CASE("a random site is refused with its faults or designed") {
         folder.folder.write("b1.csv", random.boring());
         folder.folder.write("b2.csv", random.boring());
         const std::string text = random.site();
+        folder.folder.write("after.csv", random.after());
         INFO("seed " << seed << "\n"
                      << text << content_of(folder.folder.path() / "b1.csv")
-                     << content_of(folder.folder.path() / "b2.csv"));
+                     << content_of(folder.folder.path() / "b2.csv")
+                     << content_of(folder.folder.path() / "after.csv"));
         try {
             const auto made = designed(text, folder);
             CHECK_FALSE(io::site_summary(made.site, made.designs).empty());
@@ -124,6 +150,7 @@ TEST_CASE("a random site is refused with its faults or designed") {
                 CHECK_NOTHROW(io::parse_case(written.text, written.file));
                 ++cases;
             }
+            compared += compared_tests(made);
         } catch (const io::CaseFaults& faults) {
             CHECK_FALSE(faults.faults().empty());
         } catch (const std::exception& error) {
@@ -132,4 +159,5 @@ TEST_CASE("a random site is refused with its faults or designed") {
     }
     CHECK(accepted > static_cast<int>(rounds / 4));
     CHECK(cases > 100);
+    CHECK(compared > 100);
 }
