@@ -41,12 +41,17 @@ ProgressLine::Seconds ProgressLine::steady_clock() {
 }
 
 std::string ProgressLine::line(const solver::IncrementRecord& record) const {
-    std::string text = fmt::format("pile {} of {}", record.place_in_order, pile_count_);
-    if (record.stroke > 0)
+    const bool rests = record.phase == solver::Phase::Rest;
+    std::string text =
+        fmt::format("{}pile {} of {}", rests ? "rest after " : "", record.place_in_order, pile_count_);
+    if (rests) // has no strokes, and its name stands in front
+        text += fmt::format(", at {}", duration_words(record.time_s));
+    else if (record.stroke > 0)
         text += fmt::format(", stroke {}", record.stroke);
-    text +=
-        fmt::format(", {}, {} iteration{}, {:.0f} % done", solver::in_words(record.phase), record.iterations,
-                    record.iterations == 1 ? "" : "s", std::floor(100 * record.share_done));
+    if (!rests)
+        text += fmt::format(", {}", solver::in_words(record.phase));
+    text += fmt::format(", {} iteration{}, {:.0f} % done", record.iterations,
+                        record.iterations == 1 ? "" : "s", std::floor(100 * record.share_done));
     const double elapsed = elapsed_() - begun_s_;
     if (record.share_done >= first_estimate_share && record.share_done < 1 && elapsed >= first_estimate_s)
         text +=

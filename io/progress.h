@@ -11,6 +11,7 @@
 namespace interpile::io {
 
 /// "pile 3 of 9, stroke 2, re-driving, 12 iterations, 41 % done, 2 min 10 s left"
+/// "rest after pile 3 of 9, at 1 h 42 min, 3 iterations, 33 % done, 2 min 10 s left"
 ///
 /// On a terminal the line is rewritten in place, at most ten times a second. Otherwise a line is printed with
 /// every pile begun and whenever another 5 % are done. Warnings of the run are printed at once on lines of

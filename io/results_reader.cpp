@@ -65,6 +65,28 @@ int ResultsReader::stage_count() const {
     return static_cast<int>(complete_rows(impl_->file, "stage", last_of_stage, no_stage));
 }
 
+namespace {
+
+template <class Column>
+void read_column(const hdf5::File& file, const char* path, hsize_t rows, Column& column) {
+    column.resize(static_cast<Eigen::Index>(rows));
+    open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
+}
+
+/// Stages after a rest end with a step of it; those after a pile with its last half stroke.
+bool ends_in_rest(const hdf5::File& file, double time_s) {
+    if (time_s == 0)
+        return false;
+    const hsize_t rows = complete_rows(file, "half_stroke", last_of_half_stroke, no_place);
+    Eigen::ArrayXi phase;
+    Eigen::ArrayXd at_s;
+    read_column(file, "/half_strokes/phase", rows, phase);
+    read_column(file, "/half_strokes/time_s", rows, at_s);
+    return (at_s == time_s && phase == rest_phase).any();
+}
+
+} // namespace
+
 ResultsStage ResultsReader::stage(int index) const {
     const hdf5::File& file = impl_->file;
     if (const int count = stage_count(); index < 0 || index >= count)
@@ -97,6 +119,8 @@ ResultsStage ResultsReader::stage(int index) const {
         stage.water_error_m3_m = number("/stage/water_error_m3_m");
     }
 
+    stage.after_rest = ends_in_rest(file, stage.time_s);
+
     stage.node_m.resize(2, nodes);
     stage.disc_radius_m.resize(piles);
     stage.disc_center_m.resize(2, piles);
@@ -112,16 +136,6 @@ ResultsStage ResultsReader::stage(int index) const {
     }
     return stage;
 }
-
-namespace {
-
-template <class Column>
-void read_column(const hdf5::File& file, const char* path, hsize_t rows, Column& column) {
-    column.resize(static_cast<Eigen::Index>(rows));
-    open_with(file, path, {}, true).read_rows(column.data(), 0, rows);
-}
-
-} // namespace
 
 ResultsHistory ResultsReader::history() const {
     const hdf5::File& file = impl_->file;

@@ -66,6 +66,8 @@ struct ResultsStage {
     int nearly_liquefied_cells = 0;                                                ///< r_u 0.9 or more
     double water_squeezed_m3_m = 0, water_stored_m3_m = 0, water_drained_m3_m = 0; ///< since the start
     double water_error_m3_m = 0;
+    bool after_rest =
+        false; ///< recorded at the end of a rest in which water flowed, not of the work on a pile
 };
 
 /// History over the increments; each array has one value per recorded increment.
@@ -76,7 +78,8 @@ struct ResultsHistory {
     Eigen::ArrayXd time_s, mean_excess_pressure_kPa, largest_excess_pressure_ratio; ///< empty up to version 2
 };
 
-/// Record of the half strokes; each array has one value per half stroke and pile driven in it. Means and points are of
+/// Record of the half strokes; each array has one value per half stroke and pile driven in it,
+/// or per time step of a rest. Means and points are of
 /// the ground only, not numbers where there is none. Empty for a result of a version that did not record them.
 struct ResultsHalfStrokes {
     Eigen::ArrayXi pile, place_in_order, stroke, phase;
@@ -89,6 +92,9 @@ struct ResultsHalfStrokes {
     Eigen::ArrayXXd point_density_pct, point_stress_ratio; ///< points x half strokes: D_r, K
     Eigen::ArrayXXd point_pressure_kPa;                    ///< points x half strokes
 };
+
+/// Number in the file of the phase in which nothing is driven and water flows.
+constexpr int rest_phase = 5;
 
 /// What a pile does in a phase by the number in the file: "withdrawal".
 std::string_view phase_in_words(int phase);
