@@ -20,7 +20,7 @@ std::string xml_text(const std::string& text) {
 }
 
 void write_collection(const std::filesystem::path& file,
-                      const std::vector<std::pair<int, std::string>>& stages) {
+                      const std::vector<std::pair<double, std::string>>& stages) {
     replace_file(file, [&](const std::filesystem::path& part) {
         std::ofstream out(part);
         out << "<?xml version=\"1.0\"?>\n"
@@ -48,16 +48,18 @@ std::vector<std::filesystem::path> export_vtk(const io::ResultsHeader& header, i
                                               const std::function<io::ResultsStage(int)>& stage_at,
                                               const std::filesystem::path& folder) {
     std::vector<std::filesystem::path> files;
-    std::vector<std::pair<int, std::string>> stages;
+    std::vector<std::pair<double, std::string>> by_piles, by_time; // the file of each stage
     for (int index = 0; index < stage_count; ++index) {
         const auto stage = stage_at(index);
         const auto name = fmt::format("{}_{:03}.vtu", header.case_name, index);
         write_vtk_stage(header, stage, folder / name);
         files.push_back(folder / name);
-        stages.emplace_back(piles_finished(header, stage), name);
+        by_piles.emplace_back(piles_finished(header, stage), name);
+        by_time.emplace_back(stage.time_s, name);
     }
     files.push_back(folder / (header.case_name + ".pvd"));
-    write_collection(files.back(), stages);
+    const bool in_time = !by_time.empty() && by_time.back().first > 0;
+    write_collection(files.back(), in_time ? by_time : by_piles);
     return files;
 }
 

@@ -9,7 +9,8 @@
 namespace interpile::postprocess {
 
 /// Write FOLDER/CASE.pvd and FOLDER/CASE_000.vtu ... (cells at their current place, every cell field, nodal
-/// displacement as a vector). The time value of the .pvd is the number of piles finished.
+/// displacement as a vector). The time value of the .pvd is the time of the stage [s], without flow of water the number of
+/// piles finished.
 /// \return the files written
 /// \throws io::FileTrouble if the folder cannot be written
 std::vector<std::filesystem::path> export_vtk(const io::ResultsReader& results,

@@ -2,6 +2,7 @@
 
 #include "mesh/ground_area.h"
 #include "mesh/pile_layout.h"
+#include "postprocess/time_words.h"
 
 #include <fmt/format.h>
 
@@ -42,18 +43,35 @@ int piles_finished(const io::ResultsHeader& header, const io::ResultsStage& stag
     for (Eigen::Index pile = 0; pile < stage.disc_radius_m.size(); ++pile) {
         const double planned = header.pile_diameter_m[pile] * header.pile_diameter_m[pile] / 4;
         const double grown = stage.disc_radius_m[pile] * stage.disc_radius_m[pile] - seed;
-        const bool stopped_here = !stage.converged && pile == stage.pile;
+        const bool stopped_here = !stage.converged && !stage.after_rest && pile == stage.pile;
         finished += grown > 0.5 * planned && !stopped_here;
     }
     return finished;
 }
 
-std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage) {
+namespace {
+
+std::string state_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage) {
     const auto piles = header.pile_diameter_m.size();
     const int finished = piles_finished(header, stage);
+    const bool all_there = stage.after_rest && finished == piles;
+    if (!stage.converged && stage.after_rest)
+        return all_there ? "stopped in the final rest"
+                         : fmt::format("stopped in the rest after pile {} of {}", finished, piles);
     if (!stage.converged)
         return fmt::format("stopped in pile {}, {} of {} finished", stage.pile + 1, finished, piles);
+    if (all_there)
+        return "after the final rest";
+    if (stage.after_rest) // of a run that was stopped there
+        return fmt::format("in the rest after pile {} of {}", finished, piles);
     return stage.stage == 0 ? "before the first pile" : fmt::format("after pile {} of {}", finished, piles);
+}
+
+} // namespace
+
+std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage) {
+    const std::string state = state_in_words(header, stage);
+    return stage.time_s > 0 ? fmt::format("{}, at {}", state, time_in_words(stage.time_s)) : state;
 }
 
 double typical_spacing_m(const io::ResultsHeader& header) {

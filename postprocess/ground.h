@@ -25,7 +25,8 @@ bool is_begun(const io::ResultsHeader& header, const io::ResultsStage& stage, in
 /// Piles that have at least half of their planned area; a pile at which the run stopped is not finished.
 int piles_finished(const io::ResultsHeader& header, const io::ResultsStage& stage);
 
-/// "before the first pile", "after pile 3 of 9", "stopped in pile 4, 3 of 9 finished".
+/// "before the first pile", "after pile 3 of 9", "stopped in pile 4, 3 of 9 finished", "after the final rest"; with the
+/// time of the stage where water flows: "after pile 3 of 9, at 1 h 42 min".
 std::string stage_in_words(const io::ResultsHeader& header, const io::ResultsStage& stage);
 
 /// Smallest distance between planned centers; for one pile four diameters [m].

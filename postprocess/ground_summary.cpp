@@ -2,7 +2,9 @@
 
 #include "mesh/ground_area.h"
 #include "postprocess/ground.h"
+#include "postprocess/label.h"
 #include "postprocess/smoothing.h"
+#include "postprocess/time_words.h"
 
 #include <fmt/format.h>
 
@@ -16,11 +18,16 @@ using mesh::Vec2;
 
 namespace {
 
-std::string number_of(int pile) {
-    return pile < 0 ? "-" : std::to_string(pile + 1);
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+
+std::string pile_of(const StageGround& at) {
+    return at.after_rest ? "rest" : at.pile < 0 ? "-" : std::to_string(at.pile + 1);
 }
 
-constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+double mean_pressure_kPa(const io::ResultsStage& stage, const Eigen::ArrayXd& area) {
+    const auto found = stage.fields.find("excess_pore_pressure_kPa");
+    return found == stage.fields.end() ? unknown : mesh::area_mean(area, found->second);
+}
 
 /// Nodes of the treated area, first choice those without pile material around them.
 std::vector<int> judged_nodes(const io::ResultsHeader& header, const mesh::Grid& grid,
@@ -83,13 +90,14 @@ std::optional<GroundSummary> between_piles(const io::ResultsHeader& header, cons
 PointValues points_at(const io::ResultsHeader& header, const io::ResultsStage& stage) {
     const auto grid = current_grid(header, stage);
     const auto count = static_cast<Eigen::Index>(header.points.size());
-    PointValues values{Eigen::ArrayXd(count), Eigen::ArrayXd(count)};
+    PointValues values{Eigen::ArrayXd(count), Eigen::ArrayXd(count), Eigen::ArrayXd(count)};
     for (Eigen::Index k = 0; k < count; ++k) {
         const auto area = mesh::ground_area_m2(grid, field_values(stage, "pile_share"), header.points[k].at_m,
                                                header.sampling_radius_m);
         values.density_pct[k] = mesh::area_mean(area, field_values(stage, "relative_density_pct"));
         values.stress_ratio[k] = mesh::lateral_stress_ratio(area, field_values(stage, "lateral_stress_kPa"),
                                                             field_values(stage, "vertical_stress_kPa"));
+        values.pressure_kPa[k] = mean_pressure_kPa(stage, area);
     }
     return values;
 }
@@ -104,9 +112,13 @@ std::optional<StageGround> ground_at(const io::ResultsHeader& header, const io::
     const auto& lateral = field_values(stage, "lateral_stress_kPa");
     const auto& vertical = field_values(stage, "vertical_stress_kPa");
 
+    const auto treated = mesh::ground_area_m2(grid, pile_share, header.treated);
+
     StageGround at{stage.stage, stage.pile, stage.converged, std::move(judged->summary), 0, 0, {}, {}};
-    at.mean_stress_ratio =
-        mesh::lateral_stress_ratio(mesh::ground_area_m2(grid, pile_share, header.treated), lateral, vertical);
+    at.time_s = stage.time_s;
+    at.after_rest = stage.after_rest;
+    at.excess_pressure_kPa = mean_pressure_kPa(stage, treated);
+    at.mean_stress_ratio = mesh::lateral_stress_ratio(treated, lateral, vertical);
     const double weakest_vertical = node_averages(grid, vertical, ground)[judged->weakest_node];
     at.weakest_stress_ratio =
         weakest_vertical > 0 ? node_averages(grid, lateral, ground)[judged->weakest_node] / weakest_vertical
@@ -124,8 +136,16 @@ std::string ground_table(const io::ResultsHeader& header, const std::vector<Stag
     const auto width = [](const mesh::ObservationPoint& point) {
         return std::max(8, static_cast<int>(point.name.size()));
     };
-    std::string head = fmt::format("{:>5} {:>5} {:>6} {:>6} {:>7} {:>7} {:>7}", "stage", "pile", "mean",
-                                   "least", "at x m", "at y m", "K there");
+    const auto any = [&](const auto& holds) { return std::any_of(stages.begin(), stages.end(), holds); };
+    const bool in_time = any([](const StageGround& at) { return at.time_s > 0; });
+    const bool under_pressure =
+        in_time || any([](const StageGround& at) { return std::abs(at.excess_pressure_kPa) > 0; });
+    std::string head = fmt::format("{:>5} {:>5}", "stage", "pile");
+    if (in_time)
+        head += fmt::format(" {:>11}", "time");
+    if (under_pressure)
+        head += fmt::format(" {:>8}", "Δu kPa");
+    head += fmt::format(" {:>6} {:>6} {:>7} {:>7} {:>7}", "mean", "least", "at x m", "at y m", "K there");
     for (const auto& point : header.points)
         head += fmt::format(" {:>{}}", point.name, width(point));
     for (const double share : told_shares)
@@ -135,8 +155,12 @@ std::string ground_table(const io::ResultsHeader& header, const std::vector<Stag
     std::string rows;
     for (const auto& at : stages) {
         const auto& weakest = at.density.least_at_m;
-        rows += fmt::format("{:>5} {:>5} {:>6.1f} {:>6.1f}", at.stage, number_of(at.pile), at.density.mean,
-                            at.density.least);
+        rows += fmt::format("{:>5} {:>5}", at.stage, pile_of(at));
+        if (in_time)
+            rows += fmt::format(" {:>11}", time_in_words(at.time_s));
+        if (under_pressure)
+            rows += fmt::format(" {:>8}", number(at.excess_pressure_kPa, 1));
+        rows += fmt::format(" {:>6.1f} {:>6.1f}", at.density.mean, at.density.least);
         rows += at.density.is_uniform() ? fmt::format(" {:>7} {:>7} {:>7}", "-", "-", "-")
                                         : fmt::format(" {:>7.2f} {:>7.2f} {:>7.2f}", weakest.x(), weakest.y(),
                                                       at.weakest_stress_ratio);
@@ -156,9 +180,12 @@ std::string ground_table(const io::ResultsHeader& header, const std::vector<Stag
         "Relative density{} of the ground between the piles, {:.4g} m2 without pile material [%]{}\n{}{}"
         "Least and 5 .. 95 % (that share of the area has less): smoothed as the contours show. Points: mean "
         "within "
-        "{:.3g} m.\nK: mean horizontal over mean vertical effective stress.\n",
+        "{:.3g} m.\nK: mean horizontal over mean vertical effective stress.\n{}{}",
         header.monotonic_density ? " (*)" : "", stages.back().density.area_m2,
-        target ? fmt::format("; target {:.4g} %", *target) : "", head, rows, header.sampling_radius_m);
+        target ? fmt::format("; target {:.4g} %", *target) : "", head, rows, header.sampling_radius_m,
+        under_pressure ? "Δu: mean excess pore pressure of that ground.\n" : "",
+        in_time ? "time: since the first pile was begun; rest: at the end of a rest after the last pile.\n"
+                : "");
 }
 
 } // namespace interpile::postprocess

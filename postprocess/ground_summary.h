@@ -39,6 +39,7 @@ std::optional<GroundSummary> between_piles(const io::ResultsHeader& header, cons
 struct PointValues {
     Eigen::ArrayXd density_pct;  ///< D_r
     Eigen::ArrayXd stress_ratio; ///< K
+    Eigen::ArrayXd pressure_kPa; ///< excess pore pressure; not a number in a result of a version without it
 };
 PointValues points_at(const io::ResultsHeader& header, const io::ResultsStage& stage);
 
@@ -51,12 +52,16 @@ struct StageGround {
     double weakest_stress_ratio = 0; ///< K where D_r is least, of the smoothed stresses
     PointValues points;
     std::optional<double> share_below_target; ///< of the treated area [-]; where the case has a target
+    double time_s = 0;                        ///< since the first pile was begun; 0 without flow of water
+    bool after_rest = false;
+    double excess_pressure_kPa = 0; ///< mean of the treated ground; not a number as in the points
 };
 
 /// Empty where the layout has no treated area.
 std::optional<StageGround> ground_at(const io::ResultsHeader& header, const io::ResultsStage& stage);
 
-/// A table for the terminal, one row per stage, with what the numbers mean. Empty without stages.
+/// A table for the terminal, one row per stage, with what the numbers mean; times and excess pore pressures where there
+/// are any. Empty without stages.
 std::string ground_table(const io::ResultsHeader& header, const std::vector<StageGround>& stages);
 
 } // namespace interpile::postprocess

@@ -13,7 +13,7 @@ namespace interpile::program {
 class BalanceTable final : public solver::RunObserver {
 public:
     void on_stage(const solver::StageRecord& record) override;
-    /// One row per stage after the first: volumes, closing error, heave, density. Empty if no pile was
+    /// One row per stage after the first: time where water flows, volumes, closing error, heave, density. Empty if no pile was
     /// finished.
     /// \param predicts_density  false: the head of D_r is marked
     std::string text(bool predicts_density) const;
@@ -23,7 +23,8 @@ private:
         int stage, pile;
         bool converged;
         solver::VolumeBalance balance;
-        double heave_strain, relative_density_pct;
+        double heave_strain, relative_density_pct, time_s;
+        bool after_rest;
     };
     std::vector<Row> rows_;
 };
