@@ -5,6 +5,7 @@
 #include "io/progress.h"
 #include "io/run_estimate.h"
 #include "io/vocabulary.h"
+#include "io/water_report.h"
 #include "mesh/grid.h"
 #include "mesh/ground_area.h"
 #include "solver/density_regions.h"
@@ -132,6 +133,13 @@ std::string pile_rows(const Case& run_case) {
                    for_both([&](double d) { return std::hypot(plan.strokes.seed_radius_m, d / 2); })));
 }
 
+std::string water_rows(const Case& run_case) {
+    std::string text;
+    for (const auto& [label, value] : water_numbers(run_case))
+        text += row(label, value);
+    return text;
+}
+
 std::string record_rows(const Case& run_case) {
     const auto& record = run_case.plan.record;
     std::string text;
@@ -184,7 +192,7 @@ std::string configuration_text(const Case& run_case) {
 std::string derived_numbers_text(const Case& run_case) {
     const auto grid = mesh::make_grid(run_case.domain, centers_of(run_case), run_case.grid);
     return ground_rows(run_case.slice) + critical_state_rows(run_case) + region_rows(run_case.slice, grid) +
-           pile_rows(run_case) + record_rows(run_case) + grid_rows(run_case, grid);
+           pile_rows(run_case) + water_rows(run_case) + record_rows(run_case) + grid_rows(run_case, grid);
 }
 
 std::vector<std::string> remarks(const Case& run_case) {
@@ -211,9 +219,8 @@ std::vector<std::string> remarks(const Case& run_case) {
             "between them; ground.heaving_margin_m limits it to the treated area.");
     if (run_case.layout.cell)
         sentences.push_back(cell_remark(run_case));
-    sentences.push_back(
-        "A horizontal slice knows no vertical shear, no rotation of the casing, no crushing of grains "
-        "and no pore pressure: it is drained.");
+    for (auto& sentence : water_remarks(run_case))
+        sentences.push_back(std::move(sentence));
     return sentences;
 }
 

@@ -4,6 +4,7 @@
 #include "solver/half_stroke_recording.h"
 #include "solver/pile_driver.h"
 #include "solver/stage_recording.h"
+#include "solver/work_calendar.h"
 
 #include <fmt/format.h>
 
@@ -74,7 +75,7 @@ public:
         : domain_(domain), plan_(plan), observer_(observer), momentum_(grid, domain, slice, soil, plan.water),
           equilibrium_(momentum_, plan.steps), recording_(momentum_, plan.piles.size()),
           half_strokes_(momentum_, recording_, plan), remarks_(observer, slice.vertical_stress_kPa),
-          discs_(plan.piles.size()) {
+          discs_(plan.piles.size()), calendar_(plan.schedule) {
         momentum_.set_threads(plan.threads);
         for (const auto& pile : plan.piles)
             planned_center_.push_back(pile.center_m);
@@ -163,7 +164,7 @@ private:
         if (plan_.water.drainage != Drainage::Coupled)
             return;
         const bool is_last = place + 1 == plan_.order.size();
-        const double duration_s = rest_s(begun_s, is_last);
+        const double duration_s = calendar_.rest_s(momentum_.pore_water().time_s() - begun_s, is_last);
         if (!(duration_s > 0))
             return;
         const int pile = plan_.order[place].back();
@@ -180,23 +181,6 @@ private:
             record_stage(pile, balance, converged, residual);
         else
             pending_ = balance;
-    }
-
-    double rest_s(double begun_s, bool is_last) {
-        const Schedule& schedule = plan_.schedule;
-        const double spent = momentum_.pore_water().time_s() - begun_s;
-        const double pile = std::max(spent, schedule.pile_s);
-        if (is_last)
-            return pile - spent + schedule.final_rest_s;
-        double rest = pile - spent + schedule.between_s;
-        worked_today_s_ += pile + schedule.between_s;
-        constexpr double whole_day_s = 24 * 3600;
-        if (schedule.day_s > 0 &&
-            worked_today_s_ + pile > schedule.day_s) { // the next does not fit into today
-            rest += std::max(0.0, whole_day_s - worked_today_s_);
-            worked_today_s_ = 0;
-        }
-        return rest;
     }
 
     /// Balance since some volumes, and what a rest before them has changed.
@@ -231,8 +215,8 @@ private:
     std::vector<std::unique_ptr<PileDisc>> discs_;
     std::vector<mesh::Vec2> planned_center_;
     int stage_ = 0;
-    VolumeBalance pending_;     ///< of rests, for the next stage
-    double worked_today_s_ = 0; ///< moves and rests of the day included
+    VolumeBalance pending_; ///< of rests, for the next stage
+    WorkCalendar calendar_;
 };
 
 } // namespace
