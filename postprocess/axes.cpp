@@ -32,8 +32,10 @@ std::vector<Tick> x_ticks_of(const Axes& axes) {
             all.push_back({value, number(value, ticks.decimals)});
         return all;
     }
+    const double decades = axes.high.x() - axes.low.x();
+    const bool crowded = tick_count(axes.size_pt.x(), 20) < 3 * decades;
     for (double decade = std::floor(axes.low.x()); decade <= axes.high.x(); ++decade)
-        for (const double digit : {1.0, 2.0, 5.0})
+        for (const double digit : crowded ? std::vector{1.0} : std::vector{1.0, 2.0, 5.0})
             if (const double at = decade + std::log10(digit); at >= axes.low.x() && at <= axes.high.x())
                 all.push_back(
                     {at, number(digit * std::pow(10, decade), std::max(0, -static_cast<int>(decade)))});

@@ -2,6 +2,7 @@
 
 #include "postprocess/canvas.h"
 #include "postprocess/figures/density_distribution.h"
+#include "postprocess/figures/excess_pressure_history.h"
 #include "postprocess/figures/half_strokes.h"
 #include "postprocess/figures/plan_contour.h"
 #include "postprocess/figures/pressure_history.h"
@@ -15,6 +16,12 @@ namespace interpile::postprocess {
 
 namespace {
 
+/// Of a run that was not drained, though all of it may have drained away by the stage drawn.
+bool has_excess_pressure(const FigureData& data) {
+    return is_in_time(data.history) || data.stage.nearly_liquefied_cells > 0 ||
+           data.stage.mean_excess_pressure_kPa != 0;
+}
+
 std::vector<std::string> usual_figures(const FigureData& data) {
     std::vector<std::string> names = {"relative_density_pct", "lateral_stress_ratio", "lateral_stress_kPa",
                                       "displacement_m"};
@@ -24,6 +31,10 @@ std::vector<std::string> usual_figures(const FigureData& data) {
         names.emplace_back("half_strokes");
     if (!data.header.treated.empty())
         names.emplace_back("density_distribution");
+    if (has_excess_pressure(data))
+        names.insert(names.end(), {"excess_pore_pressure_kPa", "excess_pressure_ratio"});
+    if (is_in_time(data.history))
+        names.emplace_back("excess_pressure_history");
     return names;
 }
 
@@ -36,6 +47,8 @@ Drawing drawing_of(const std::string& name, const FigureData& data, const Figure
         return half_stroke_curves(data.header, data.before, data.half_strokes);
     if (name == "density_distribution")
         return density_distribution(data.header, data.before, data.stage);
+    if (name == "excess_pressure_history")
+        return excess_pressure_history(data.header, data.before, data.history, data.half_strokes);
     return plan_contour(data.header, data.stage, name, settings.margin_m);
 }
 
@@ -43,7 +56,7 @@ Drawing drawing_of(const std::string& name, const FigureData& data, const Figure
 
 const std::vector<std::string>& other_figures() {
     static const std::vector<std::string> names = {"pressure_history", "pressure_loops", "half_strokes",
-                                                   "density_distribution"};
+                                                   "density_distribution", "excess_pressure_history"};
     return names;
 }
 

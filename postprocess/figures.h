@@ -21,10 +21,11 @@ struct FigureSettings {
 };
 
 /// Names of the figures that are not plans of a field:
-/// pressure_history      wall pressure against injected area of up to six piles
-/// pressure_loops        the same of one pile, withdrawals told apart
-/// half_strokes          density and lateral stress ratio between the piles after every half stroke
-/// density_distribution  share of the treated area by relative density, before and at the stage
+/// pressure_history         wall pressure against injected area of up to six piles
+/// pressure_loops           the same of one pile, withdrawals told apart
+/// half_strokes             density and lateral stress ratio between the piles after every half stroke
+/// density_distribution     share of the treated area by relative density, before and at the stage
+/// excess_pressure_history  excess pore pressure, its ratio and density over the time of the work
 const std::vector<std::string>& other_figures();
 
 /// What figures are drawn from.

@@ -83,7 +83,8 @@ void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader
     }
 }
 
-void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt, bool with_arrows) {
+void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt,
+                   const std::optional<ArrowMeaning>& arrows) {
     const TextStyle style{6.5, Align::Left, ink};
     double x = left_pt.x();
     const double y = left_pt.y();
@@ -104,9 +105,9 @@ void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& 
         canvas.stroke({{x, y}, {x + 22, y}}, symmetry_line);
         entry(22, "line of symmetry");
     }
-    if (with_arrows) {
-        canvas.arrow({x, y}, {x + 12, y}, 4, {0.7, ink});
-        entry(12, "direction of movement");
+    if (arrows) {
+        canvas.arrow({x, y}, {x + arrows->length_pt, y}, std::min(4.0, 0.6 * arrows->length_pt), {0.7, ink});
+        entry(arrows->length_pt, arrows->text);
     }
 }
 

@@ -4,6 +4,9 @@
 #include "io/results_reader.h"
 #include "postprocess/axes.h"
 
+#include <optional>
+#include <string>
+
 namespace interpile::postprocess {
 
 /// Cover the discs of begun piles in light gray with the pile's number, so that pile material is not read as
@@ -15,8 +18,15 @@ void draw_piles(Canvas& canvas, const Axes& axes, const io::ResultsHeader& heade
 void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
                        const io::ResultsStage& stage);
 
+/// What the arrows of a figure mean.
+struct ArrowMeaning {
+    double length_pt = 12; ///< of the one in the key
+    std::string text;
+};
+
 /// What the marks mean, in one row; only what the figure shows.
-void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt, bool with_arrows);
+void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt,
+                   const std::optional<ArrowMeaning>& arrows);
 
 /// A number in the middle of what is visible of a circle, as large as fits. A circle that is cut by the rim
 /// of the axes has its number moved inwards.

@@ -48,14 +48,15 @@ int BandScale::band(double value) const {
     return std::clamp(band, 0, band_count() - 1);
 }
 
-BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight) {
+BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range) {
     const AreaDistribution distribution(values, weight);
     if (distribution.empty())
         throw std::invalid_argument("no ground with finite values to draw");
     double low = distribution.quantile(0.01), high = distribution.quantile(0.99);
     // A uniform field (the slice before the first pile) still gets a scale, on which it is one color.
     const double size = std::max(std::abs(low), std::abs(high));
-    if (const double least_range = size > 1e-12 ? 1e-3 * size : 1e-3; high - low < least_range) {
+    least_range = std::max(least_range, size > 1e-12 ? 1e-3 * size : 1e-3);
+    if (high - low < least_range) {
         const double middle = 0.5 * (low + high);
         low = low < 0 ? middle - 3 * least_range : std::max(0.0, middle - 3 * least_range);
         high = middle + 3 * least_range;

@@ -32,10 +32,10 @@ struct BandScale {
 
 /// Six to ten bands between the 1st and the 99th percentile of the values, so that a few extreme cells beside
 /// a pile do not flatten the picture; what lies beyond falls into open end bands.
-/// \param weight  area of each
-/// value; sum > 0
+/// \param weight  area of each value; sum > 0
+/// \param least_range  values that differ by less are of one band
 /// \throws std::invalid_argument if there is no finite value
-BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight);
+BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range = 0);
 
 /// Bands with these limits, open where values lie beyond.
 BandScale fixed_scale(std::vector<double> level, int decimals, const Eigen::ArrayXd& values);

@@ -107,10 +107,9 @@ Drawing density_distribution(const io::ResultsHeader& header, const io::ResultsS
 
     content->text = page_text(header);
     auto& text = content->text;
-    text.subtitle =
-        plain("Relative density ") + symbol("D_r") +
-        plain(fmt::format(" over the treated area of {:.4g} m\u00b2 \u2013 {}, {:.4g} m below ground",
-                          last->area_m2, content->after_name, header.depth_m));
+    text.subtitle = plain("Relative density ") + symbol("D_r") +
+                    plain(fmt::format(" over the treated area of {:.4g} m\u00b2, {:.4g} m below ground",
+                                      last->area_m2, header.depth_m));
     text.notes.push_back(
         plain(fmt::format("Pile material left out, smoothed as in the contours: least {:.1f} %, most "
                           "{:.1f} %. Mean {:.1f} % before, {:.1f} % now.",

@@ -51,7 +51,8 @@ struct Content {
     std::array<Panel, 2> panels;
 };
 
-/// First row of each half stroke; piles driven together have a row each.
+/// One row of each half stroke, though piles driven together have a row each; of a rest, which has a row per time step,
+/// the last.
 std::vector<Eigen::Index> half_strokes_in_order(const io::ResultsHalfStrokes& record,
                                                 std::vector<Work>& works) {
     std::vector<Eigen::Index> rows;
@@ -61,6 +62,8 @@ std::vector<Eigen::Index> half_strokes_in_order(const io::ResultsHalfStrokes& re
                                      record.phase[row] != record.phase[row - 1];
         if (new_half_stroke)
             rows.push_back(row);
+        else if (record.phase[row] == io::rest_phase)
+            rows.back() = row;
         const int at = static_cast<int>(rows.size());
         if (new_place)
             works.push_back({at, at, {}});
@@ -248,6 +251,8 @@ Drawing half_stroke_curves(const io::ResultsHeader& header, const io::ResultsSta
             notes.push_back(plain(line));
     notes.push_back(plain("Mean of the treated area. Full lines pass over the withdrawals, fine lines show "
                           "every half stroke."));
+    if ((record.phase == io::rest_phase).any())
+        notes.push_back(plain("Each rest counts as one, shown as it ends."));
     if (header.monotonic_density)
         content->text.warnings.emplace_back(no_prediction);
 

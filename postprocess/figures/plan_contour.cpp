@@ -7,6 +7,7 @@
 #include "postprocess/continuation.h"
 #include "postprocess/contours.h"
 #include "postprocess/figures/movement_arrows.h"
+#include "postprocess/figures/nearly_liquefied.h"
 #include "postprocess/ground.h"
 #include "postprocess/ground_summary.h"
 #include "postprocess/page.h"
@@ -17,6 +18,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 #include <optional>
 
@@ -40,7 +42,9 @@ struct Content {
     std::vector<Ring> lines;
     Label bar_title;
     std::vector<Arrow> arrows;
+    std::optional<ArrowMeaning> arrow_meaning;
     std::optional<WeakestMark> weakest;
+    NearlyLiquefied nearly_liquefied;
 };
 
 struct View {
@@ -55,6 +59,16 @@ View visible_part(const io::ResultsHeader& header, const mesh::Grid& grid, doubl
     const Vec2 margin = Vec2::Constant(margin_m);
     return {(low - margin).cwiseMax(grid.node_m.rowwise().minCoeff()),
             (high + margin).cwiseMin(grid.node_m.rowwise().maxCoeff())};
+}
+
+/// Fields of the pore water, on which the nearly liquefied ground is shown.
+bool is_excess_pressure(const std::string& field) {
+    return field == "excess_pore_pressure_kPa" || field == "excess_pressure_ratio";
+}
+
+/// What is left of a pressure after a long rest is not worth a scale of its own (own choice).
+double least_range(const std::string& field) {
+    return field == "excess_pore_pressure_kPa" ? 0.5 : field == "excess_pressure_ratio" ? 0.005 : 0;
 }
 
 /// States and directions have no values in between.
@@ -121,7 +135,8 @@ BandScale scale_of(const std::string& field, const Eigen::ArrayXd& value, const 
     }
     if (field == "major_direction_deg")
         return fixed_scale({-90, -60, -30, 0, 30, 60, 90}, 0, values);
-    return band_scale(values, Eigen::Map<Eigen::ArrayXd>(shown.area_m2.data(), values.size()));
+    return band_scale(values, Eigen::Map<Eigen::ArrayXd>(shown.area_m2.data(), values.size()),
+                      least_range(field));
 }
 
 Label with_unit(const mesh::FieldInfo& info) {
@@ -137,14 +152,18 @@ void add_ground_notes(Content& content, const mesh::FieldInfo& info) {
     if (!ground || ground->is_uniform())
         return;
     const auto value = [&](double v) {
-        return rounded(v) + (info.unit == "-" ? "" : fmt::format(" {}", info.unit));
+        const bool is_small = is_excess_pressure(field) && std::abs(v) < 2 * least_range(field);
+        return (is_small ? number(v, info.unit == "-" ? 3 : 2) : rounded(v)) +
+               (info.unit == "-" ? "" : fmt::format("\u00a0{}", info.unit)); // no line ends before the unit
     };
     auto& notes = content.text.notes;
-    notes.push_back(
-        plain(fmt::format("Ground between the piles, pile material left out: mean {}; as drawn least {} at "
-                          "({}, {}) m, most {}.",
-                          value(ground->mean), value(ground->least), number(ground->least_at_m.x(), 2),
-                          number(ground->least_at_m.y(), 2), value(ground->most))));
+    for (const auto& line :
+         wrapped(fmt::format("Ground between the piles without pile material: mean {}; as drawn least {} at "
+                             "({}, {}) m, most {}.",
+                             value(ground->mean), value(ground->least), number(ground->least_at_m.x(), 2),
+                             number(ground->least_at_m.y(), 2), value(ground->most)),
+                 note_characters))
+        notes.push_back(plain(line));
     std::string shares, values;
     for (const double share : told_shares) {
         shares += fmt::format("{}{:.0f}", shares.empty() ? "" : ", ", 100 * share);
@@ -170,7 +189,18 @@ void add_notes(Content& content, const mesh::FieldInfo& info) {
     const auto field = std::string(info.name);
     if (!is_stepwise(field))
         add_ground_notes(content, info);
-    if (!info.sign.empty() && field != "relative_density_pct")
+    if (is_excess_pressure(field))
+        text.notes.push_back(sentence(
+            content.nearly_liquefied.cells == 0
+                ? "No cell of the ground has an r_u of 0.9 or more."
+                : fmt::format(
+                      "Hatched: r_u of 0.9 or more, nearly liquefied: {} cell{} of the ground, {} m\u00b2.",
+                      content.nearly_liquefied.cells, content.nearly_liquefied.cells == 1 ? "" : "s",
+                      rounded(content.nearly_liquefied.area_m2))));
+    if (field == "excess_pressure_ratio")
+        text.notes.push_back(sentence("r_u: excess pore pressure over the vertical effective stress before "
+                                      "treatment, compression positive."));
+    else if (!info.sign.empty() && field != "relative_density_pct")
         text.notes.push_back(plain(fmt::format("Sign: {}.", info.sign)));
     if (field == "major_direction_deg")
         text.notes.push_back(plain("The ends of the scale meet: \u221290 and 90 are the same direction."));
@@ -178,6 +208,21 @@ void add_notes(Content& content, const mesh::FieldInfo& info) {
         text.warnings.emplace_back(no_prediction);
     if (!content.stage.converged)
         text.warnings.emplace_back(not_a_result);
+}
+
+void add_arrows(Content& content, const mesh::Grid& grid, const std::string& field) {
+    if (field == "displacement_m") {
+        content.arrows = movement_arrows(grid, content.stage, content.axes);
+        if (!content.arrows.empty())
+            content.arrow_meaning = ArrowMeaning{12, "direction of movement"};
+    } else if (field == "excess_pore_pressure_kPa") {
+        auto seepage = seepage_arrows(grid, content.stage, content.axes);
+        // What is left of a pressure that is uniform as drawn moves no water worth showing.
+        if (content.scale.most - content.scale.least > least_range(field))
+            content.arrows = std::move(seepage.arrows);
+        if (!content.arrows.empty())
+            content.arrow_meaning = ArrowMeaning{seepage.key_length_pt, "seepage " + seepage.key_size};
+    }
 }
 
 void draw(Canvas& canvas, const Content& content) {
@@ -192,6 +237,7 @@ void draw(Canvas& canvas, const Content& content) {
         }
         for (const auto& line : content.lines)
             canvas.stroke(axes.line_to_page(line), {0.3, {0.15, 0.2, 0.25, 0.7}});
+        draw_nearly_liquefied(canvas, axes, content.nearly_liquefied);
         for (const auto& arrow : content.arrows)
             draw_arrow(canvas, arrow);
         draw_piles(canvas, axes, content.header, content.stage);
@@ -208,8 +254,7 @@ void draw(Canvas& canvas, const Content& content) {
     draw_color_bar(canvas, content.scale, {axes.lower_right_pt().x() + 14, axes.upper_left_pt.y()}, height,
                    content.bar_title);
     const double below = axes.upper_left_pt.y() + std::max(axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    draw_mark_key(canvas, content.header, {page_margin_pt, below + 0.5 * key_row_pt},
-                  !content.arrows.empty());
+    draw_mark_key(canvas, content.header, {page_margin_pt, below + 0.5 * key_row_pt}, content.arrow_meaning);
     draw_foot(canvas, content.text, below + key_row_pt);
 }
 
@@ -218,8 +263,10 @@ void draw(Canvas& canvas, const Content& content) {
 Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& stage, const std::string& field,
                      double margin_m) {
     const auto& info = mesh::field_info(field);
-    const auto content =
-        std::make_shared<Content>(Content{header, stage, page_text(header), {}, {}, {}, {}, {}, {}, {}});
+    const auto content = std::make_shared<Content>();
+    content->header = header;
+    content->stage = stage;
+    content->text = page_text(header);
     const auto grid = current_grid(header, stage);
     const auto ground = ground_cells(stage);
     const auto value = continued_under_piles(grid, field_values(stage, field), ground);
@@ -233,13 +280,14 @@ Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& st
         content->lines = isolines(grid, value, content->scale);
     }
     content->bar_title = with_unit(info);
+    if (is_excess_pressure(field))
+        content->nearly_liquefied = nearly_liquefied(grid, stage);
     add_notes(*content, info);
 
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);
     const double width = page_width_pt - left - bar_column_pt - page_margin_pt;
     content->axes = equal_scale_axes(view.low, view.high, {left, top}, {width, largest_plan_pt});
-    if (field == "displacement_m")
-        content->arrows = movement_arrows(grid, stage, content->axes);
+    add_arrows(*content, grid, field);
 
     const double plan = std::max(content->axes.size_pt.y() + axis_height_pt, least_bar_pt);
     const Vec2 size(page_width_pt, top + plan + key_row_pt + foot_height_pt(content->text));

@@ -27,6 +27,8 @@ struct Course {
 std::vector<Course> courses(const io::ResultsHeader& header, const io::ResultsHistory& history) {
     std::map<int, Course> by_place;
     for (Eigen::Index k = 0; k < history.pile.size(); ++k) {
+        if (history.phase[k] == io::rest_phase) // no pile has a wall pressure then
+            continue;
         auto& course = by_place[history.place_in_order[k]];
         course.pile = history.pile[k];
         course.place = history.place_in_order[k];

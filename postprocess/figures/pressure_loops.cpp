@@ -32,7 +32,7 @@ std::vector<Branch> branches_of(const io::ResultsHeader& header, const io::Resul
                                 int pile) {
     std::vector<Branch> branches;
     for (Eigen::Index k = 0; k < history.pile.size(); ++k) {
-        if (history.pile[k] != pile)
+        if (history.pile[k] != pile || history.phase[k] == io::rest_phase)
             continue;
         const Vec2 point(injected_area_m2(header, history.disc_area_m2[k]), history.wall_pressure_kPa[k]);
         if (branches.empty() || branches.back().stroke != history.stroke[k] ||
