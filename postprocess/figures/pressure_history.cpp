@@ -83,11 +83,11 @@ void draw(Canvas& canvas, const Content& content) {
 } // namespace
 
 Drawing pressure_history(const io::ResultsHeader& header, const io::ResultsHistory& history) {
-    if (history.pile.size() == 0)
+    const auto all = courses(header, history);
+    if (all.empty())
         throw std::invalid_argument(
             "the results have no increments yet, so that there is no pressure to draw");
     const auto content = std::make_shared<Content>();
-    const auto all = courses(header, history);
     content->courses = evenly_chosen(all);
     content->text = page_text(header);
     content->text.subtitle = plain(
