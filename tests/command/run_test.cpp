@@ -92,7 +92,8 @@ TEST_CASE("the record of half strokes and of the ground between the piles as CSV
     // Two piles, each with a casing pass and two strokes of two halves; also between the recorded stages.
     CHECK(std::count(half_strokes.out.begin(), half_strokes.out.end(), '\n') == 1 + 2 * 5);
     CHECK_THAT(half_strokes.out, Catch::StartsWith("pile,place_in_order,stroke,phase,injected_area_m2,"));
-    CHECK_THAT(half_strokes.out, Catch::Contains("relative_density_pct at B1,lateral_stress_ratio at B1\n"));
+    CHECK_THAT(half_strokes.out, Catch::Contains("relative_density_pct at B1,lateral_stress_ratio at B1,"
+                                                 "excess_pressure_kPa at B1\n"));
     CHECK_THAT(half_strokes.out, Catch::Contains("\n2,1,0,casing pass,0.12566") &&
                                      Catch::Contains("\n1,2,2,re-driving,0.3848"));
     const auto ground = folder.run(interpile_program, {"sample", "two.h5", "--ground", "-o", "ground.csv"});
@@ -102,6 +103,43 @@ TEST_CASE("the record of half strokes and of the ground between the piles as CSV
     const auto useless = folder.run(interpile_program, {"sample", "two.h5", "--ground", "--stage", "1"});
     CHECK(useless.exit_code == 2);
     CHECK_THAT(useless.err, Catch::Contains("--stage have no effect"));
+}
+
+TEST_CASE("a run with flow of water in time, from check to figures") {
+    const WorkingFolder folder;
+    // No strokes, one pile after the other, in elastic-plastic sand whose water leaves through a leak.
+    auto text = changed(small_case(), "withdrawal_m = 0.6\nredrive_m = 0.4", "strokes = 0");
+    text = changed(text, "casing_diameter_m = 0.4\n", "");
+    text = changed(text, "[output]",
+                   "[water]\ndrainage = \"coupled\"\npermeability_m_s = 2e-5\nleak_length_m = 4\n"
+                   "[schedule]\ncasing_pass_s = 60\npile_min = 20\nfinal_rest_h = 24\n[output]");
+    folder.write("wet.toml", text);
+    const auto check = folder.run(interpile_program, {"check", "wet.toml"});
+    CHECK_THAT(check.out, Catch::Contains("50 min 00 s, then 24 h 00 min of rest") && // 2 x 20 + 10
+                              Catch::Contains("coefficient of consolidation"));
+    const auto run = folder.run(interpile_program, {"run", "wet.toml"});
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    // Piles 2 and 1 are driven in 60 s each, the second half an hour later; then 19 min of its time and the rest.
+    for (const char* row : {"\n +1 +2 +1 min +", "\n +2 +1 +31 min +", "\n +3 +rest +24 h 50 min +"})
+        CHECK_THAT(run.out, Catch::Matches("[^]*" + std::string(row) + "[^]*" + row + "[^]*")); // both tables
+
+    const auto half_strokes = folder.run(interpile_program, {"sample", "wet.h5", "--half-strokes"});
+    CHECK_THAT(half_strokes.out, Catch::Contains(",rest,") && Catch::Contains(",89400,"));
+    const auto figures = folder.run(
+        interpile_program, {"figures", "wet.h5", "--format", "svg", "--field",
+                            "excess_pressure_history,excess_pore_pressure_kPa,half_strokes,pressure_loops"});
+    INFO(figures.err);
+    CHECK(figures.exit_code == 0);
+    CHECK(folder.run(interpile_program, {"export", "wet.h5", "-o", "vtk"}).exit_code == 0);
+    CHECK_THAT(content_of(folder.path() / "vtk/wet.pvd"), Catch::Contains("timestep=\"89400\""));
+
+    folder.write("dry.toml", small_case());
+    REQUIRE(folder.run(interpile_program, {"run", "dry.toml"}).exit_code == 0);
+    const auto none =
+        folder.run(interpile_program, {"figures", "dry.h5", "--field", "excess_pressure_history"});
+    CHECK(none.exit_code == 2);
+    CHECK_THAT(none.err, Catch::Contains("drainage = \"coupled\""));
 }
 
 TEST_CASE("an interrupted run keeps what was complete and exits with 130") {

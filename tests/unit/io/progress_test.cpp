@@ -85,6 +85,15 @@ TEST_CASE("a log gets a line per pile and per 5 %, not per increment", "[progres
           std::string::npos);
 }
 
+TEST_CASE("a rest is not told as work on its pile", "[progress]") {
+    const Printed printed;
+    io::ProgressLine progress(9, false, printed.stream(), [] { return 0.0; });
+    auto rest = increment(3, 0, solver::Phase::Rest, 2, 1.0 / 3);
+    rest.time_s = 6120;
+    progress.on_increment(rest);
+    CHECK(printed.text() == "rest after pile 3 of 9, at 1 h 42 min, 2 iterations, 33 % done\n");
+}
+
 TEST_CASE("a warning stands on a line of its own", "[progress]") {
     const Printed printed;
     io::ProgressLine progress(1, true, printed.stream(), [] { return 0.0; });

@@ -277,6 +277,38 @@ TEST_CASE("a file of version 2 of the layout is read without time and pore press
     CHECK(reader.half_strokes().point_pressure_kPa.size() == 0);
 }
 
+TEST_CASE("the stage after a rest is known by the record at its time", "[results]") {
+    const ScratchFolder folder;
+    const auto grid = synthetic_grid();
+    {
+        io::ResultsWriter writer(folder / "rest.h5", synthetic_case(), grid, true, false);
+        const auto stage = [&](int number, double time_s) {
+            auto record = synthetic_stage(grid, piles, number);
+            record.time_s = time_s;
+            writer.on_stage(record);
+        };
+        const auto half_stroke = [&](solver::Phase phase, double time_s) {
+            auto record = synthetic_half_stroke(0);
+            record.phase = phase;
+            record.time_s = time_s;
+            writer.on_half_stroke(record);
+        };
+        stage(0, 0);
+        half_stroke(solver::Phase::Redrive, 20);
+        stage(1, 20);
+        half_stroke(solver::Phase::Rest, 30);
+        half_stroke(solver::Phase::Rest, 70);
+        stage(2, 70);
+        writer.finish();
+    }
+    const io::ResultsReader reader(folder / "rest.h5");
+    REQUIRE(reader.stage_count() == 3);
+    CHECK_FALSE(reader.stage(0).after_rest);
+    CHECK_FALSE(reader.stage(1).after_rest);
+    CHECK(reader.stage(2).after_rest);
+    CHECK(io::phase_in_words(io::rest_phase) == "rest");
+}
+
 TEST_CASE("an incomplete stage is refused before anything of it is written", "[results]") {
     const ScratchFolder folder;
     const auto grid = synthetic_grid();

@@ -71,6 +71,16 @@ TEST_CASE("a series lists every stage with the piles finished as time", "[export
     CHECK(list.find("timestep=\"4\" part=\"0\" file=\"invented_001.vtu\"") != std::string::npos);
     CHECK(list.find("timestep=\"8\" part=\"0\" file=\"invented_002.vtu\"") != std::string::npos);
 
+    // With flow of water in time the series has the times [s].
+    const auto in_time = [&](int index) {
+        auto stage = stage_at(index);
+        stage.time_s = 1800.5 * index;
+        return stage;
+    };
+    const auto timed = bytes_of(postprocess::export_vtk(result.header, 3, in_time, folder.path()).at(3));
+    CHECK(timed.find("timestep=\"0\" part=\"0\" file=\"invented_000.vtu\"") != std::string::npos);
+    CHECK(timed.find("timestep=\"3601\" part=\"0\" file=\"invented_002.vtu\"") != std::string::npos);
+
     const auto first = bytes_of(files[1]);
     postprocess::export_vtk(result.header, 3, stage_at, folder.path());
     CHECK(first == bytes_of(files[1]));

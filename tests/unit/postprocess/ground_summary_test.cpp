@@ -149,6 +149,7 @@ TEST_CASE("tables of the ground and of half strokes") {
     CHECK_THAT(table,
                Catch::Contains("mid-span") && Catch::Contains("toe, north") && Catch::Contains("K there"));
     CHECK_THAT(table, !Catch::Contains("target"));
+    CHECK_THAT(table, !Catch::Contains("time") && !Catch::Contains("\u0394u"));
     CHECK(ground_table(result.header, {}).empty());
 
     std::ostringstream stages;
@@ -161,4 +162,42 @@ TEST_CASE("tables of the ground and of half strokes") {
     const auto text = half_strokes.str();
     CHECK_THAT(text, Catch::Contains("\n1,1,0,casing pass,") && Catch::Contains("\n4,4,2,re-driving,"));
     CHECK(std::count(text.begin(), text.end(), '\n') == 1 + 4 * 5);
+}
+
+TEST_CASE("tables of a result with flow of water in time") {
+    auto result = four_piles(0.2);
+    result.header.points = {{"mid-span", {2, 0}}};
+    result.header.sampling_radius_m = 0.2;
+    set_field(result, "vertical_stress_kPa", [](const Vec2&) { return 60.0; });
+    set_field(result, "excess_pore_pressure_kPa", [](const Vec2&) { return 12.5; });
+    result.stage.time_s = 6120;
+    auto pile = ground_at(result.header, result.stage), rest = pile;
+    REQUIRE(pile.has_value());
+    CHECK(pile->excess_pressure_kPa == Approx(12.5));
+    rest->time_s = 92520;
+    rest->after_rest = true;
+    rest->excess_pressure_kPa = 0;
+    const auto table = ground_table(result.header, {*pile, *rest});
+    CHECK_THAT(table,
+               Catch::Matches("[^]*\n +4 +4 +1 h 42 min +12\\.5 [^]*\n +4 +rest +25 h 42 min +0\\.0 [^]*"));
+
+    std::ostringstream stages;
+    write_ground(result.header, {*pile, *rest}, stages);
+    CHECK_THAT(stages.str(), Catch::Contains(",time_s,after_rest,excess_pressure_kPa,") &&
+                                 Catch::Contains(",6120,0,12.5,") && Catch::Contains(",92520,1,0,") &&
+                                 Catch::Contains(",excess_pressure_kPa at mid-span\n"));
+
+    auto record = invented_half_strokes(result.header);
+    std::ostringstream without; // of an earlier version
+    write_half_strokes(result.header, record, without);
+    CHECK_THAT(without.str(),
+               Catch::Contains(",efficiency,time_s,excess_pressure_kPa,relative_density_pct at") &&
+                   Catch::Contains(",0,,,") && Catch::EndsWith(",\n"));
+    record.time_s =
+        Eigen::ArrayXd::LinSpaced(record.pile.size(), 10, 10.0 * static_cast<double>(record.pile.size()));
+    record.excess_pressure_kPa = record.time_s / 8;
+    record.point_pressure_kPa = record.time_s.transpose() / 16;
+    std::ostringstream with;
+    write_half_strokes(result.header, record, with);
+    CHECK_THAT(with.str(), Catch::Contains(",20,2.5,") && Catch::Contains(",1.25\n"));
 }
