@@ -163,13 +163,13 @@ private:
     void rest_after(std::size_t place, double begun_s, RunReport& report) {
         if (plan_.water.drainage != Drainage::Coupled)
             return;
+        momentum_.set_finished_share(recording_.pile_share()); // a drain from now on, with or without a rest
         const bool is_last = place + 1 == plan_.order.size();
         const double duration_s = calendar_.rest_s(momentum_.pore_water().time_s() - begun_s, is_last);
         if (!(duration_s > 0))
             return;
         const int pile = plan_.order[place].back();
         momentum_.set_active({});
-        momentum_.set_finished_share(recording_.pile_share());
         const SliceVolumes before = recording_.volumes();
         half_strokes_.begin_rest(pile, before);
         double residual = 0;

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <stdexcept>
 
@@ -22,6 +23,12 @@ constexpr double first_mode = std::numbers::pi * std::numbers::pi / 4;
 mesh::Vec2 middle(const mesh::Grid& grid, int cell) {
     const auto c = grid.corners(cell);
     return 0.25 * (c[0] + c[1] + c[2] + c[3]);
+}
+
+double area(const mesh::Grid& grid, int cell) {
+    const auto c = grid.corners(cell);
+    const mesh::Vec2 a = c[2] - c[0], b = c[3] - c[1];
+    return 0.5 * (a.x() * b.y() - a.y() * b.x());
 }
 
 /// A side of a cell: its ends, its length and the distance of the cell's middle from its line.
@@ -68,7 +75,9 @@ double permeability_factor(double void_ratio, double initial_void_ratio) {
 PoreWater::PoreWater(const mesh::Domain& domain, const Water& water, Eigen::ArrayXd initial_void_ratio)
     : domain_(domain), water_(water), initial_void_ratio_(std::move(initial_void_ratio)),
       compressibility_(water_compressibility_1_kPa(water.saturation, water.static_pressure_kPa)) {
-    kept_.setConstant(initial_void_ratio_.size(), has_pressure() ? water.initial_excess_kPa : 0);
+    if (!has_pressure())
+        water_.initial_excess_kPa = 0; // nor does overburden hold any
+    kept_.setConstant(initial_void_ratio_.size(), water_.initial_excess_kPa);
     trial_ = kept_;
     squeezed_.setZero(kept_.size());
 }
@@ -93,10 +102,12 @@ std::vector<PoreWater::Face> PoreWater::faces_of(const FlowState& state) const {
         return s.distance(middle(grid, cell)) / k(cell);
     };
     std::vector<Face> faces;
+    const auto thickness = [&](int cell) { return state.volume_m3_m(cell) / area(grid, cell); };
     const auto between = [&](int cell, int neighbor, mesh::Side side, mesh::Side opposite) {
-        const double length = side_of(grid, cell, side).length();
+        const double section =
+            side_of(grid, cell, side).length() * 0.5 * (thickness(cell) + thickness(neighbor));
         const double conductance =
-            length / (resistance(cell, side) + resistance(neighbor, opposite)) / gamma_w;
+            section / (resistance(cell, side) + resistance(neighbor, opposite)) / gamma_w;
         const double size = 0.5 * (state.volume_m3_m(cell) + state.volume_m3_m(neighbor));
         const double shear = 0.5 * (state.shear_modulus_kPa(cell) + state.shear_modulus_kPa(neighbor));
         faces.push_back({cell, neighbor, conductance, stabilization * size / (2 * shear),
@@ -120,8 +131,9 @@ std::vector<PoreWater::Face> PoreWater::faces_of(const FlowState& state) const {
             for (int side = 0; side < 4; ++side)
                 if (outer[side] && water_.open_sides && domain_.side[side] != mesh::BoundaryKind::Symmetry)
                     faces.push_back({cell, -1,
-                                     side_of(grid, cell, static_cast<mesh::Side>(side)).length() /
-                                         resistance(cell, static_cast<mesh::Side>(side)) / gamma_w,
+                                     side_of(grid, cell, static_cast<mesh::Side>(side)).length() *
+                                         thickness(cell) / resistance(cell, static_cast<mesh::Side>(side)) /
+                                         gamma_w,
                                      0, side_of(grid, cell, static_cast<mesh::Side>(side)).middle()});
         }
     return faces;
@@ -130,7 +142,8 @@ std::vector<PoreWater::Face> PoreWater::faces_of(const FlowState& state) const {
 Eigen::ArrayXd PoreWater::leakage(const FlowState& state) const {
     Eigen::ArrayXd leak = Eigen::ArrayXd::Zero(state.void_ratio.size());
     for (Eigen::Index cell = 0; cell < leak.size(); ++cell) {
-        const double share = water_.pile_leak_length_m > 0 ? state.finished_share(cell) : 0;
+        const bool drains = water_.pile_permeability_m_s > 0 && water_.pile_leak_length_m > 0;
+        const double share = drains ? state.finished_share(cell) : 0; // else a pile leaks as the ground does
         const auto rate = [&](double k, double length) {
             return length > 0 ? first_mode * k / gamma_w / (length * length) : 0;
         };
