@@ -19,7 +19,7 @@ struct PilePlan {
 
 /// How one depth experiences the making of a pile. The disc grows from its seed: injected area 0 -> casing
 /// area in the casing pass, then in equal areas per stroke to the pile area; before every stroke the casing
-/// is withdrawn until the disc pressure (total, above hydrostatic) has fallen to withdrawal_pressure_ratio x sigma_v0'.
+/// is withdrawn until the disc pressure, total over hydrostatic, has fallen to withdrawal_pressure_ratio x sigma_v0'.
 struct StrokePlan {
     double casing_diameter_m = 0;           ///< 0: no separate casing pass
     int strokes = 0;                        ///< 0: the pile grows in one monotonic expansion

@@ -294,11 +294,8 @@ double Momentum::disc_area(const PileDisc& disc) const {
     return sum;
 }
 
-namespace {
-
-/// Mean over the pile's part of the cells of a disc.
 template <class Value>
-double disc_mean(const Momentum& momentum, const PileDisc& disc, const Value& value) {
+double Momentum::disc_mean(const PileDisc& disc, const Value& value) const {
     double area = 0, sum = 0;
     for (const auto& part : disc.parts) {
         const double a = momentum.cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
@@ -308,16 +305,12 @@ double disc_mean(const Momentum& momentum, const PileDisc& disc, const Value& va
     return sum / area;
 }
 
-} // namespace
-
 double Momentum::disc_pressure(const PileDisc& disc) const {
-    return disc_mean(*this, disc,
-                     [&](int cell) { return 0.5 * (kept_.stress(cell, 0) + kept_.stress(cell, 1)); });
+    return disc_mean(disc, [&](int cell) { return 0.5 * (kept_.stress(cell, 0) + kept_.stress(cell, 1)); });
 }
 
-double Momentum::disc_total_pressure(const PileDisc& disc) const {
-    return disc_pressure(disc) +
-           disc_mean(*this, disc, [&](int cell) { return pore_water_.pressure_kPa()(cell); });
+double Momentum::disc_excess_pressure(const PileDisc& disc) const {
+    return disc_mean(disc, [&](int cell) { return pore_water_.pressure_kPa()(cell); });
 }
 
 } // namespace interpile::solver

@@ -88,8 +88,8 @@ public:
     /// positive.
     double disc_area(const PileDisc& disc) const;
     double disc_pressure(const PileDisc& disc) const;
-    /// The same of the total stress above hydrostatic: with the excess pore pressure in the disc.
-    double disc_total_pressure(const PileDisc& disc) const;
+    /// Mean excess pore pressure of its cells [kPa].
+    double disc_excess_pressure(const PileDisc& disc) const;
 
     /// Diagonals of a cell from nodal positions, or their change from nodal displacements.
     Diagonals diagonals(const Eigen::Matrix2Xd& node, int cell) const {
@@ -108,6 +108,9 @@ private:
     void add_cell_forces(int row, double overburden, struct VerticalSums& sums);
     void set_growth_strain(const Trial& trial);
     void add_side_forces();
+    /// Mean of a value per cell over a disc, by area.
+    template <class Value>
+    double disc_mean(const PileDisc& disc, const Value& value) const;
     void find_worst(Imbalance& imbalance) const;
 
     mesh::Grid initial_, current_;

@@ -49,7 +49,7 @@ Eigen::ArrayXd PileDriver::finished_areas() const {
 double PileDriver::highest_pressure() const {
     double highest = -std::numeric_limits<double>::infinity();
     for (const auto* disc : discs_)
-        highest = std::max(highest, momentum_.disc_total_pressure(*disc));
+        highest = std::max(highest, momentum_.disc_pressure(*disc) + momentum_.disc_excess_pressure(*disc));
     return highest;
 }
 
@@ -179,9 +179,10 @@ bool PileDriver::shrink(const Stroke& planned, double pressure_kPa) {
     for (int n = 1; pressure > landing * pressure_kPa; ++n) {
         if (n > most_withdrawal_steps)
             throw CannotGoOn(
-                fmt::format("pile {}, stroke {}: the disc pressure does not fall to {:.1f} kPa on withdrawal "
-                            "(still {:.1f} kPa)",
-                            discs_.front()->pile + 1, stroke.number, pressure_kPa, pressure),
+                fmt::format(
+                    "pile {}, stroke {}: the total disc pressure does not fall to {:.1f} kPa on withdrawal "
+                    "(still {:.1f} kPa)",
+                    discs_.front()->pile + 1, stroke.number, pressure_kPa, pressure),
                 0);
         double log_step = -std::min(std::min(fall, pressure - pressure_kPa) / slope, plan_.steps.radius_step);
         if (last_step != 0)

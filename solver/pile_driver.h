@@ -44,7 +44,7 @@ public:
     /// \throws CannotGoOn with pile, stroke, place and residual in words
     bool drive(const std::vector<PileDisc*>& discs);
 
-    /// Let water flow for a time while nothing is driven, in steps that grow from the last one; no disc is active.
+    /// Let water flow for a time while nothing is driven, in steps that grow; no disc is active.
     /// \return false if AfterIncrement asked to stop
     /// \throws CannotGoOn with time, place and residual in words
     bool rest(double duration_s, int last_pile);
@@ -58,7 +58,8 @@ private:
     };
     /// Grow to injected areas (of full discs) in increments of equal ln(radius).
     bool grow(const Stroke& stroke, const Eigen::ArrayXd& injected_area_m2, int least_increments);
-    /// Shrink until the mean total pressure in the disc, which is what its casing lets go, has fallen to the limit.
+    /// Shrink until the mean disc pressure has fallen to the limit. What a withdrawal takes away is total pressure (over
+    /// hydrostatic): where no water can flow, the effective one of an elastic disc would not fall at all.
     bool shrink(const Stroke& stroke, double pressure_kPa);
     /// One increment to the target areas, met within a share of them; halved until it converges.
     bool step(const Stroke& stroke, const Eigen::VectorXd& target_area, double tolerance, double share_done);
@@ -66,7 +67,7 @@ private:
     Eigen::VectorXd areas() const;
     /// Of a finished pile, for each disc [m2].
     Eigen::ArrayXd finished_areas() const;
-    double highest_pressure() const;
+    double highest_pressure() const; ///< effective and excess pore pressure together [kPa]
     /// What every record of an increment holds.
     IncrementRecord record_of(const IncrementResult& result) const;
     [[noreturn]] void give_up(const std::string& where, const IncrementResult& result) const;
