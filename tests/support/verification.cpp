@@ -49,7 +49,7 @@ mesh::Vec2 CaseRun::middle(int cell) const {
     return sum;
 }
 
-CaseRun run_case(const std::string& name, const Changes& changes) {
+io::Case read_case(const std::string& name, const Changes& changes) {
     const std::string file = std::string(SOURCE_DIR) + "/cases/verification/" + name + "/case.toml";
     std::string text = read_text(file);
     for (const auto& [key, value] : changes) {
@@ -60,8 +60,16 @@ CaseRun run_case(const std::string& name, const Changes& changes) {
         text.replace(static_cast<std::size_t>(found.position(1)), static_cast<std::size_t>(found.length(1)),
                      value);
     }
+    return io::parse_case(text, file);
+}
+
+CaseRun run_case(const std::string& name, const Changes& changes) {
+    return run_case(read_case(name, changes));
+}
+
+CaseRun run_case(io::Case settings) {
     CaseRun run;
-    run.settings = io::parse_case(text, file);
+    run.settings = std::move(settings);
     std::vector<mesh::Vec2> centers;
     for (const auto& pile : run.settings.plan.piles)
         centers.push_back(pile.center_m);
@@ -71,7 +79,7 @@ CaseRun run_case(const std::string& name, const Changes& changes) {
     run.report = solver::install_piles(run.grid, run.settings.domain, run.settings.slice, *soil,
                                        run.settings.plan, keep);
     if (run.report.outcome != solver::Outcome::Finished)
-        throw std::runtime_error(name + ": " + run.report.why);
+        throw std::runtime_error(run.settings.title + ": " + run.report.why);
     return run;
 }
 

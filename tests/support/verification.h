@@ -37,6 +37,9 @@ using Changes = std::vector<std::pair<std::string, std::string>>;
 /// \param name  folder under cases/verification
 /// \throws std::runtime_error if a changed key does not stand in the file or the run does not finish
 CaseRun run_case(const std::string& name, const Changes& changes = {});
+/// The same in two steps, for what a case file of the folder does not hold.
+io::Case read_case(const std::string& name, const Changes& changes = {});
+CaseRun run_case(io::Case settings);
 
 /// What is missing or too much of the solids of a closed domain, relative: (1+e_mean)/(1+e0) = (1 - a_s + pushed
 /// out)(1 + heave), whatever the soil law; a_s = growth of the discs over the soil's initial area. Pushed out: nodes
