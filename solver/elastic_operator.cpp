@@ -68,7 +68,8 @@ void ElasticOperator::plan_pattern() {
         if (i + 1 < grid.cells_x)
             entries.emplace_back(row + 1, row, 1.0);
         if (j + 1 < grid.cells_y)
-            entries.emplace_back(row + grid.cells_x, row, 1.0);
+            for (int to = std::max(i - 1, 0); to <= std::min(i + 1, grid.cells_x - 1); ++to)
+                entries.emplace_back(row + grid.cells_x + to - i, row, 1.0);
     }
     stiffness_.resize(block_size(), block_size());
     stiffness_.setFromTriplets(entries.begin(), entries.end());

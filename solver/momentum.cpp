@@ -298,7 +298,7 @@ template <class Value>
 double Momentum::disc_mean(const PileDisc& disc, const Value& value) const {
     double area = 0, sum = 0;
     for (const auto& part : disc.parts) {
-        const double a = momentum.cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
+        const double a = cell_area(part.cell) * PileDisc::pile_share(part.share, disc.log_growth);
         area += a;
         sum += a * value(part.cell);
     }

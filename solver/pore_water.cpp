@@ -3,7 +3,7 @@
 #include "solver/number_check.h"
 #include "solver/slice.h"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -20,42 +20,10 @@ constexpr double stabilization = 0.25; // beta; DEVELOPERS.md says how the resul
 /// First mode of a layer drained at one end: rate of decay over k/(gamma_w m_v H^2).
 constexpr double first_mode = std::numbers::pi * std::numbers::pi / 4;
 
-mesh::Vec2 middle(const mesh::Grid& grid, int cell) {
-    const auto c = grid.corners(cell);
-    return 0.25 * (c[0] + c[1] + c[2] + c[3]);
-}
-
 double area(const mesh::Grid& grid, int cell) {
     const auto c = grid.corners(cell);
     const mesh::Vec2 a = c[2] - c[0], b = c[3] - c[1];
     return 0.5 * (a.x() * b.y() - a.y() * b.x());
-}
-
-/// A side of a cell: its ends, its length and the distance of the cell's middle from its line.
-struct CellSide {
-    mesh::Vec2 from, to;
-    double length() const { return (to - from).norm(); }
-    mesh::Vec2 middle() const { return 0.5 * (from + to); }
-    double distance(const mesh::Vec2& point) const {
-        const mesh::Vec2 along = (to - from) / length(), across = point - from;
-        return std::abs(along.x() * across.y() - along.y() * across.x());
-    }
-};
-
-/// Corners counterclockwise from the low one: south, east, north, west.
-CellSide side_of(const mesh::Grid& grid, int cell, mesh::Side side) {
-    const auto c = grid.corners(cell);
-    switch (side) {
-    case mesh::South:
-        return {c[0], c[1]};
-    case mesh::East:
-        return {c[1], c[2]};
-    case mesh::North:
-        return {c[2], c[3]};
-    case mesh::West:
-        break;
-    }
-    return {c[3], c[0]};
 }
 
 } // namespace
@@ -95,48 +63,28 @@ Eigen::ArrayXd PoreWater::permeability_m_s(const FlowState& state) const {
 
 std::vector<PoreWater::Face> PoreWater::faces_of(const FlowState& state) const {
     const mesh::Grid& grid = state.grid;
-    const Eigen::ArrayXd k = permeability_m_s(state);
-    const auto resistance = [&](int cell,
-                                mesh::Side side) { // distance over permeability, per length of the side
-        const CellSide s = side_of(grid, cell, side);
-        return s.distance(middle(grid, cell)) / k(cell);
-    };
     std::vector<Face> faces;
-    const auto thickness = [&](int cell) { return state.volume_m3_m(cell) / area(grid, cell); };
-    const auto between = [&](int cell, int neighbor, mesh::Side side, mesh::Side opposite) {
-        const double section =
-            side_of(grid, cell, side).length() * 0.5 * (thickness(cell) + thickness(neighbor));
-        const double conductance =
-            section / (resistance(cell, side) + resistance(neighbor, opposite)) / gamma_w;
+    const auto between = [&](int cell, int neighbor) {
         const double size = 0.5 * (state.volume_m3_m(cell) + state.volume_m3_m(neighbor));
         const double shear = 0.5 * (state.shear_modulus_kPa(cell) + state.shear_modulus_kPa(neighbor));
-        faces.push_back({cell, neighbor, conductance, stabilization * size / (2 * shear),
-                         side_of(grid, cell, side).middle()});
+        faces.push_back({cell, neighbor, stabilization * size / (2 * shear)});
     };
     for (int j = 0; j < grid.cells_y; ++j)
         for (int i = 0; i < grid.cells_x; ++i) {
             const int cell = j * grid.cells_x + i;
             if (i + 1 < grid.cells_x)
-                between(cell, cell + 1, mesh::East, mesh::West);
+                between(cell, cell + 1);
             if (j + 1 < grid.cells_y)
-                between(cell, cell + grid.cells_x, mesh::North, mesh::South);
-            const std::array<bool, 4> outer = [&] {
-                std::array<bool, 4> at{};
-                at[mesh::West] = i == 0;
-                at[mesh::East] = i + 1 == grid.cells_x;
-                at[mesh::South] = j == 0;
-                at[mesh::North] = j + 1 == grid.cells_y;
-                return at;
-            }();
-            for (int side = 0; side < 4; ++side)
-                if (outer[side] && water_.open_sides && domain_.side[side] != mesh::BoundaryKind::Symmetry)
-                    faces.push_back({cell, -1,
-                                     side_of(grid, cell, static_cast<mesh::Side>(side)).length() *
-                                         thickness(cell) / resistance(cell, static_cast<mesh::Side>(side)) /
-                                         gamma_w,
-                                     0, side_of(grid, cell, static_cast<mesh::Side>(side)).middle()});
+                between(cell, cell + grid.cells_x);
         }
     return faces;
+}
+
+std::vector<FlowQuad> PoreWater::flow_of(const FlowState& state) const {
+    FlowGround ground{domain_, state.grid, water_.open_sides, permeability_m_s(state), state.volume_m3_m};
+    for (int cell = 0; cell < state.grid.cell_count(); ++cell)
+        ground.thickness(cell) /= area(state.grid, cell);
+    return flow_quads(ground);
 }
 
 Eigen::ArrayXd PoreWater::leakage(const FlowState& state) const {
@@ -158,24 +106,39 @@ Eigen::ArrayXd PoreWater::leakage(const FlowState& state) const {
 }
 
 void PoreWater::assemble(const FlowState& state) {
-    faces_ = faces_of(state);
     leak_ = leakage(state);
     storage_ = state.volume_m3_m * state.void_ratio / (1 + state.void_ratio) * compressibility_;
-    const double dt = water_.drainage == Drainage::Coupled ? duration_s_ : 0;
+    const bool flows = water_.drainage == Drainage::Coupled;
+    const Eigen::Index cells = storage_.size();
     std::vector<Eigen::Triplet<double>> entries;
-    entries.reserve(static_cast<std::size_t>(storage_.size()) + 3 * faces_.size());
-    for (Eigen::Index cell = 0; cell < storage_.size(); ++cell)
-        entries.emplace_back(cell, cell, storage_(cell) + dt * leak_(cell));
-    for (const Face& face : faces_) {
-        const double value = dt * face.conductance + face.jump;
-        entries.emplace_back(face.cell, face.cell, value);
-        if (face.neighbor < 0)
-            continue;
-        entries.emplace_back(face.neighbor, face.neighbor, value);
-        entries.emplace_back(std::max(face.cell, face.neighbor), std::min(face.cell, face.neighbor), -value);
+    through_sides_.setZero(cells);
+    const auto quads = flows ? flow_of(state) : std::vector<FlowQuad>();
+    for (const FlowQuad& quad : quads)
+        for (int a = 0; a < 4; ++a) {
+            if (quad.cell[a] < 0)
+                continue;
+            through_sides_(quad.cell[a]) += quad.conductance.col(a).sum();
+            for (int b = 0; b < 4; ++b)
+                if (quad.cell[b] < 0) // what flows to there leaves
+                    through_sides_(quad.cell[a]) -= quad.conductance(b, a);
+                else if (quad.cell[a] >= quad.cell[b])
+                    entries.emplace_back(quad.cell[a], quad.cell[b], quad.conductance(a, b));
+        }
+    flow_.resize(cells, cells);
+    flow_.setFromTriplets(entries.begin(), entries.end());
+
+    entries.clear();
+    for (Eigen::Index cell = 0; cell < cells; ++cell)
+        entries.emplace_back(cell, cell, storage_(cell) + (flows ? duration_s_ * leak_(cell) : 0));
+    for (const Face& face : faces_of(state)) {
+        entries.emplace_back(face.cell, face.cell, face.jump);
+        entries.emplace_back(face.neighbor, face.neighbor, face.jump);
+        entries.emplace_back(face.neighbor, face.cell, -face.jump);
     }
-    matrix_.resize(storage_.size(), storage_.size());
+    matrix_.resize(cells, cells);
     matrix_.setFromTriplets(entries.begin(), entries.end());
+    if (flows)
+        matrix_ += duration_s_ * flow_;
     const Eigen::ArrayXd diagonal = matrix_.diagonal().array();
     contrast_ = diagonal.maxCoeff() / diagonal.minCoeff();
 }
@@ -192,20 +155,16 @@ void PoreWater::set_step(const FlowState& state, double duration_s) {
         throw std::runtime_error("the matrix of the pore water is not positive definite");
 }
 
+Eigen::ArrayXd PoreWater::outflow(const Eigen::ArrayXd& pressure_kPa) const {
+    return (flow_.selfadjointView<Eigen::Lower>() * pressure_kPa.matrix()).array();
+}
+
 void PoreWater::evaluate(const Eigen::ArrayXd& squeezed_m3_m) {
     squeezed_ = squeezed_m3_m;
-    // The jump stabilization acts on the increment, fluxes and leak on the pressure itself: solved for the increment.
+    // The jump stabilization acts on the increment, flow and leak on the pressure itself: solved for the increment.
     Eigen::ArrayXd source = squeezed_;
-    if (water_.drainage == Drainage::Coupled) {
-        source -= duration_s_ * leak_ * kept_;
-        for (const Face& face : faces_) {
-            const double flow = duration_s_ * face.conductance *
-                                (kept_(face.cell) - (face.neighbor < 0 ? 0 : kept_(face.neighbor)));
-            source(face.cell) -= flow;
-            if (face.neighbor >= 0)
-                source(face.neighbor) += flow;
-        }
-    }
+    if (water_.drainage == Drainage::Coupled)
+        source -= duration_s_ * (leak_ * kept_ + outflow(kept_));
     trial_ = kept_ + cholesky_.solve(source.matrix()).array();
 }
 
@@ -214,9 +173,7 @@ void PoreWater::keep() {
     balance_.stored += (storage_ * (trial_ - kept_)).sum();
     if (water_.drainage == Drainage::Coupled) {
         balance_.leaked += duration_s_ * (leak_ * trial_).sum();
-        for (const Face& face : faces_)
-            if (face.neighbor < 0)
-                balance_.through_sides += duration_s_ * face.conductance * trial_(face.cell);
+        balance_.through_sides += duration_s_ * (through_sides_ * trial_).sum();
         time_s_ += duration_s_;
     }
     kept_ = trial_;
@@ -226,15 +183,16 @@ Eigen::Matrix2Xd PoreWater::discharge_m_s(const FlowState& state) const {
     Eigen::Matrix2Xd sum = Eigen::Matrix2Xd::Zero(2, state.void_ratio.size());
     if (water_.drainage != Drainage::Coupled)
         return sum;
-    for (const Face& face : faces_of(state)) {
-        const double flux =
-            face.conductance * (kept_(face.cell) - (face.neighbor < 0 ? 0 : kept_(face.neighbor)));
-        sum.col(face.cell) += flux * (face.place - middle(state.grid, face.cell));
-        if (face.neighbor >= 0)
-            sum.col(face.neighbor) -= flux * (face.place - middle(state.grid, face.neighbor));
+    const mesh::Grid& grid = state.grid;
+    for (const FlowQuad& quad : flow_of(state)) {
+        Eigen::Vector4d pressure;
+        for (int n = 0; n < 4; ++n)
+            pressure(n) = quad.cell[n] < 0 ? 0 : kept_(quad.cell[n]);
+        const Eigen::Vector2d at_node = quad.discharge * pressure;
+        for (int j = std::max(quad.node_y - 1, 0); j <= std::min(quad.node_y, grid.cells_y - 1); ++j)
+            for (int i = std::max(quad.node_x - 1, 0); i <= std::min(quad.node_x, grid.cells_x - 1); ++i)
+                sum.col(j * grid.cells_x + i) += 0.25 * at_node;
     }
-    for (Eigen::Index cell = 0; cell < sum.cols(); ++cell)
-        sum.col(cell) /= state.volume_m3_m(cell);
     return sum;
 }
 

@@ -3,6 +3,7 @@
 
 #include "mesh/domain.h"
 #include "mesh/grid.h"
+#include "solver/pore_flow.h"
 #include "solver/water.h"
 
 #include <Eigen/Core>
@@ -41,8 +42,7 @@ struct WaterBalance {
     double closing_error() const { return squeezed - stored - through_sides - leaked; }
 };
 
-/// Finite volumes, one pressure per cell, backward Euler. Two-point fluxes between neighbors: exact for linear pressure
-/// on rectangles, approximate on cells that are skewed.
+/// One pressure per cell, backward Euler; flow between cells as solver/pore_flow.h.
 /// Pressures of one-point cells may take a checkerboard pattern where little water flows. A flux between neighbors in
 /// proportion to the jump of the pressure increment, beta h^2/(2 G), damps it, vanishes with the cell size and keeps the
 /// water. Source: local jump stabilization, from memory of Silvester & Kechkar (1990), Comput. Methods Appl. Mech. Eng.
@@ -76,29 +76,30 @@ public:
     double time_s() const { return time_s_; }
     const WaterBalance& balance() const { return balance_; }
 
-    /// Specific discharge per cell [m/s] at the kept pressures, 2 x cells: sum of flux times arm of the sides over the
-    /// volume, exact for uniform flow.
+    /// Specific discharge per cell [m/s] at the kept pressures, 2 x cells: mean of its corners, exact for uniform flow.
     Eigen::Matrix2Xd discharge_m_s(const FlowState& state) const;
     /// k_h per cell [m/s].
     Eigen::ArrayXd permeability_m_s(const FlowState& state) const;
 
 private:
     struct Face {
-        int cell, neighbor; ///< neighbor -1: an open side
-        double conductance; ///< [m3/(m s kPa)]
-        double jump;        ///< stabilization [m3/(m kPa)]
-        mesh::Vec2 place;   ///< middle of the face
+        int cell, neighbor;
+        double jump; ///< stabilization [m3/(m kPa)]
     };
     std::vector<Face> faces_of(const FlowState& state) const;
+    std::vector<FlowQuad> flow_of(const FlowState& state) const;
     Eigen::ArrayXd leakage(const FlowState& state) const; ///< per cell [m3/(m s kPa)]
     void assemble(const FlowState& state);
+    /// Per cell, to neighbors and through open sides [m3/(m s)].
+    Eigen::ArrayXd outflow(const Eigen::ArrayXd& pressure_kPa) const;
 
     mesh::Domain domain_;
     Water water_;
     Eigen::ArrayXd initial_void_ratio_;
     double compressibility_;
     Eigen::ArrayXd kept_, trial_, squeezed_, storage_, leak_;
-    std::vector<Face> faces_;
+    Eigen::SparseMatrix<double> flow_; ///< lower triangle, outflow by pressures [m3/(m s kPa)]
+    Eigen::ArrayXd through_sides_;     ///< outflow through open sides by the pressure of each cell, likewise
     Eigen::SparseMatrix<double> matrix_;
     Eigen::SimplicialLLT<Eigen::SparseMatrix<double>, Eigen::Lower> cholesky_;
     bool analyzed_ = false;
