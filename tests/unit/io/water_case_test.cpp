@@ -1,0 +1,158 @@
+// [water] and [schedule] of a case.
+
+#include "io/case_file.h"
+#include "io/diagnostics.h"
+#include "tests/support/case_text.h"
+#include "tests/support/told_faults.h"
+
+#include <catch2/catch.hpp>
+
+using namespace interpile;
+using testing::changed;
+
+namespace {
+
+/// The sound case with tables of water at its end.
+std::string wet(const std::string& tables) {
+    return testing::sound_case + "\n" + tables;
+}
+
+io::Case parsed(const std::string& tables) {
+    return io::parse_case(wet(tables), "wet.toml");
+}
+
+std::string told(const std::string& text) {
+    return testing::told(&io::parse_case, text, "wet.toml");
+}
+
+std::size_t fault_count(const std::string& text) {
+    return testing::fault_count(&io::parse_case, text, "wet.toml");
+}
+
+const std::string coupled = R"([water]
+drainage = "coupled"
+permeability_m_s = 2e-5
+saturation = 0.95
+leak_length_m = 4
+
+[schedule]
+penetration_speed_m_min = 1.5
+withdrawal_speed_m_min = 3
+redrive_speed_m_min = 2
+pile_length_m = 9
+between_min = 15
+work_h_per_day = 10
+final_rest_h = 12
+)";
+
+} // namespace
+
+TEST_CASE("a case without [water] is drained") {
+    const auto c = io::parse_case(testing::sound_case, "dry.toml");
+    CHECK(c.plan.water.drainage == solver::Drainage::Drained);
+    CHECK(c.plan.schedule.pile_s == 0);
+}
+
+TEST_CASE("water and durations of a coupled case, by hand") {
+    const auto c = parsed(coupled);
+    const auto& water = c.plan.water;
+    CHECK(water.drainage == solver::Drainage::Coupled);
+    CHECK(water.permeability_m_s == 2e-5);
+    CHECK(water.vertical_permeability_m_s == 2e-5); // as the horizontal one
+    CHECK(water.saturation == 0.95);
+    CHECK(water.static_pressure_kPa == Approx(9.81 * 4.5)); // 6 m deep, water at 1.5 m
+    CHECK(water.open_sides);
+    CHECK(water.leak_length_m == 4);
+    CHECK(water.pile_permeability_m_s == 1e-4);
+    CHECK(water.pile_leak_length_m == 6);
+
+    // Withdrawal 0.6 m at 3 m/min, re-driving 0.4 m at 2 m/min: 12 s each. Two strokes at a depth (0.6/0.2 - 1), 9/0.2 =
+    // 45 in the pile.
+    const auto& schedule = c.plan.schedule;
+    CHECK(c.plan.strokes.strokes == 2);
+    CHECK(schedule.withdrawal_s == Approx(12));
+    CHECK(schedule.redrive_s == Approx(12));
+    CHECK(schedule.casing_pass_s == Approx(60 * 0.7 / 1.5));
+    CHECK(schedule.pile_s == Approx(60 * 9 / 1.5 + 45 * 24));
+    CHECK(schedule.between_s == 900);
+    CHECK(schedule.day_s == 36000);
+    CHECK(schedule.final_rest_s == 43200);
+    CHECK(schedule.largest_step_s == 0);
+}
+
+TEST_CASE("durations given directly stand against derived ones") {
+    const auto c =
+        parsed(coupled + "stroke_s = 40\ncasing_pass_s = 30\npile_min = 25\nlargest_step_min = 2\n");
+    CHECK(c.plan.schedule.withdrawal_s == Approx(20)); // shared as the ways are
+    CHECK(c.plan.schedule.redrive_s == Approx(20));
+    CHECK(c.plan.schedule.casing_pass_s == 30);
+    CHECK(c.plan.schedule.pile_s == 1500);
+    CHECK(c.plan.schedule.largest_step_s == 120);
+}
+
+TEST_CASE("undrained needs no more than the water") {
+    const auto c = parsed("[water]\ndrainage = \"undrained\"\nsaturation = 0.9\n");
+    CHECK(c.plan.water.drainage == solver::Drainage::Undrained);
+    CHECK(c.plan.water.saturation == 0.9);
+    CHECK(told(wet("[water]\ndrainage = \"undrained\"\npermeability_m_s = 1e-5\n"))
+              .find("water.permeability_m_s = 1e-5 has no effect with drainage = \"undrained\"") !=
+          std::string::npos);
+}
+
+TEST_CASE("coupled flow asks for its permeability and for the time of a pile") {
+    const std::string text = told(wet("[water]\ndrainage = \"coupled\"\n"));
+    CHECK_THAT(text, Catch::Contains("permeability_m_s") && Catch::Contains("coupled flow needs it"));
+    CHECK_THAT(text, Catch::Contains("pile_min"));
+    CHECK(fault_count(wet("[water]\ndrainage = \"coupled\"\n")) == 2);
+}
+
+TEST_CASE("keys without effect in a drained case are told, all of them") {
+    const std::string text =
+        told(wet("[water]\nsaturation = 0.9\nsides = \"closed\"\n[schedule]\npile_min = 20\n"));
+    CHECK_THAT(text, Catch::Contains("water.saturation = 0.9 has no effect with drainage = \"drained\""));
+    CHECK_THAT(text, Catch::Contains("water.sides"));
+    CHECK_THAT(text, Catch::Contains("schedule.pile_min = 20 has no effect without drainage = \"coupled\""));
+}
+
+TEST_CASE("strokes longer than the pile are refused") {
+    // 28 s of casing pass and two strokes of 24 s are 1.27 min.
+    CHECK(fault_count(wet(coupled + "pile_min = 1.2\n")) == 1);
+    CHECK_THAT(told(wet(coupled + "pile_min = 1.2\n")),
+               Catch::Contains("pile_min") && Catch::Contains("2 strokes at this depth take 1.3 min"));
+    CHECK(fault_count(wet(coupled + "pile_min = 1.3\n")) == 0);
+}
+
+TEST_CASE("strokes given by number need their duration") {
+    const auto text = changed(wet(changed(coupled, "pile_length_m = 9", "pile_min = 20")),
+                              "withdrawal_m = 0.6\nredrive_m = 0.4", "strokes = 3");
+    CHECK_THAT(told(text), Catch::Contains("stroke_s") && Catch::Contains("pile.strokes is given directly"));
+    CHECK(fault_count(text) == 1);
+    const auto sound = io::parse_case(text + "stroke_s = 30\n", "wet.toml");
+    CHECK(sound.plan.schedule.withdrawal_s + sound.plan.schedule.redrive_s == Approx(30));
+}
+
+TEST_CASE("a pile without strokes has none to time") {
+    const auto text =
+        changed(changed(wet(changed(coupled, "pile_length_m = 9", "pile_min = 20\nstroke_s = 5")),
+                        "withdrawal_m = 0.6\nredrive_m = 0.4", "strokes = 0"),
+                "casing_diameter_m = 0.4\n", "");
+    CHECK_THAT(told(text), Catch::Contains("schedule.stroke_s = 5 has no effect without strokes"));
+}
+
+TEST_CASE("water values outside their range are refused with it") {
+    const auto [from, to] = GENERATE(table<std::string, std::string>({
+        {"saturation = 0.95", "saturation = 0"},
+        {"saturation = 0.95", "saturation = 1.1"},
+        {"permeability_m_s = 2e-5", "permeability_m_s = -2e-5"},
+        {"leak_length_m = 4", "leak_length_m = -1"},
+        {"drainage = \"coupled\"", "drainage = \"wet\""},
+        {"withdrawal_speed_m_min = 3", "withdrawal_speed_m_min = 0"},
+        {"work_h_per_day = 10", "work_h_per_day = 25"},
+    }));
+    const auto text = wet(changed(coupled, from, to));
+    const std::string message = told(text);
+    INFO(message);
+    CHECK_THAT(message, Catch::Contains(to.substr(0, to.find(' '))));
+    CHECK_THAT(message, Catch::Contains("wet.toml:"));
+    CHECK(fault_count(text) == 1);
+}
