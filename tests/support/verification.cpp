@@ -151,12 +151,13 @@ std::vector<Ring> rings(const CaseRun& run, double low, double high, int count) 
         ring.sigma_t += area * (s * s * xx + c * c * yy - 2 * c * s * xy);
         ring.sigma_z += area * f.at("vertical_stress_kPa")(cell);
         ring.void_ratio += area * f.at("void_ratio")(cell);
+        ring.excess_pressure += area * f.at("excess_pore_pressure_kPa")(cell);
         ring.displacement += area * (c * f.at("displacement_x_m")(cell) + s * f.at("displacement_y_m")(cell));
         ++ring.cells;
     }
     for (int k = 0; k < count; ++k)
         for (double* value : {&result[k].radius, &result[k].sigma_r, &result[k].sigma_t, &result[k].sigma_z,
-                              &result[k].void_ratio, &result[k].displacement})
+                              &result[k].void_ratio, &result[k].excess_pressure, &result[k].displacement})
             *value /= weight[k];
     return result;
 }

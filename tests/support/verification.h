@@ -67,6 +67,7 @@ private:
 struct Ring {
     double radius = 0; ///< area-weighted mean [m]
     double sigma_r = 0, sigma_t = 0, sigma_z = 0, void_ratio = 0;
+    double excess_pressure = 0;
     double displacement = 0; ///< radial, outward [m]
     int cells = 0;
 };
