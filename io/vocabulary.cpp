@@ -106,8 +106,9 @@ std::vector<KeyInfo> pile_and_layout() {
             "strokes of one depth; 0: one monotonic growth; give either this or withdrawal_m and redrive_m",
             own),
         standard("pile", "withdrawal_pressure_ratio", Number, "0.3", {0.05, 1},
-                 "a withdrawal ends when the disc pressure has fallen to this share of the initial vertical "
-                 "stress",
+                 "a withdrawal ends when the disc pressure, excess pore pressure included, has fallen to "
+                 "this share "
+                 "of the initial vertical stress",
                  "own choice: the wall loses its pressure within some millimeters"),
         standard("pile", "final_pressure_ratio", Number, "0", {0, 20},
                  "after the last stroke the disc relaxes to this multiple of the initial vertical stress; 0: "
