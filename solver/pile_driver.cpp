@@ -255,9 +255,9 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
 }
 
 bool PileDriver::rest(double duration_s, int last_pile) {
-    constexpr double growth =
-        1.5; // of a step over the one before; backward Euler errs little as the flow dies away
-    constexpr double first_share = 1e-4;
+    // Backward Euler errs with the last steps: a decaying pressure by at most 0.015 of its first value, in 26 steps; from a
+    // share 1e-4 by 1.5 it were 0.047 in 22.
+    constexpr double growth = 1.1, first_share = 1e-2;
     discs_.clear();
     double step_s = std::max(last_step_s_, first_share * duration_s);
     int halvings = 0;
