@@ -165,9 +165,8 @@ bool PileDriver::shrink(const Stroke& planned, double pressure_kPa) {
     const double start = highest_pressure();
     if (start <= pressure_kPa)
         return true;
-    Stroke stroke = planned; // its increments aim at equal shares of the fall, and of the time while that lasts
+    Stroke stroke = planned; // its increments aim at equal shares of the fall, so of the time
     stroke.increment_s = planned.increment_s / plan_.steps.increments_per_half_stroke;
-    double time_left_s = planned.increment_s;
     // Each increment aims at an equal share of the fall. The first slope is the elastic one of a cavity,
     // dp / d ln(a) = 2 G (Lame, plane strain); afterwards the last increment tells.
     const double fall = (start - pressure_kPa) / plan_.steps.increments_per_half_stroke;
@@ -192,8 +191,6 @@ bool PileDriver::shrink(const Stroke& planned, double pressure_kPa) {
         if (!step(stroke, next, area_tolerance,
                   stroke.share_before + part * (stroke.share_after - stroke.share_before)))
             return false;
-        time_left_s -= stroke.increment_s; // more increments than planned share what is left
-        stroke.increment_s = std::min(stroke.increment_s, 0.5 * time_left_s);
         const double now = highest_pressure();
         slope = std::max((now - pressure) / log_step, 1e-3 * slope);
         pressure = now;
