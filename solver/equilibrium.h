@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include <string>
+#include <utility>
 
 namespace interpile::solver {
 
@@ -40,6 +41,10 @@ public:
 
     /// Do not extrapolate the next increment from the last one (its direction has changed).
     void forget_direction() { last_.resize(0); }
+
+    /// Solution of the last increment per unit of its size, which the next one extrapolates; empty: it starts from rest.
+    const Eigen::VectorXd& direction() const { return last_; }
+    void set_direction(Eigen::VectorXd direction) { last_ = std::move(direction); }
 
     long iterations() const { return iterations_; }
     long factorizations() const { return operator_.factorizations(); }

@@ -10,30 +10,32 @@ HalfStrokeRecording::HalfStrokeRecording(const Momentum& momentum, const StageRe
     : momentum_(momentum), recording_(recording), plan_(plan) {}
 
 void HalfStrokeRecording::begin_group(int place, const SliceVolumes& before) {
-    place_ = place;
-    resting_pile_ = -1;
-    before_ = before;
-    seed_area_m2_.clear();
+    sums_.place = place;
+    sums_.resting_pile = -1;
+    sums_.before = before;
+    sums_.seed_area_m2.clear();
     for (const PileDisc* disc : momentum_.active())
-        seed_area_m2_.push_back(momentum_.disc_area(*disc));
+        sums_.seed_area_m2.push_back(momentum_.disc_area(*disc));
 }
 
 void HalfStrokeRecording::begin_rest(int last_pile, const SliceVolumes& before) {
-    resting_pile_ = last_pile;
-    before_ = before;
-    seed_area_m2_.clear();
+    sums_.resting_pile = last_pile;
+    sums_.before = before;
+    sums_.seed_area_m2.clear();
 }
 
 void HalfStrokeRecording::end_group() {
-    earlier_ = sums_now();
+    const Total total = total_now();
+    sums_.earlier_injected_m2 = total.injected_m2;
+    sums_.earlier_densified_m3_m = total.densified_m3_m;
 }
 
-HalfStrokeRecording::Sums HalfStrokeRecording::sums_now() const {
-    Sums sums = earlier_;
-    sums.densified_m3_m += StageRecording::balance(before_, recording_.volumes()).densified;
-    for (std::size_t k = 0; k < seed_area_m2_.size(); ++k)
-        sums.injected_m2 += momentum_.disc_area(*momentum_.active()[k]) - seed_area_m2_[k];
-    return sums;
+HalfStrokeRecording::Total HalfStrokeRecording::total_now() const {
+    Total total = {sums_.earlier_injected_m2, sums_.earlier_densified_m3_m};
+    total.densified_m3_m += StageRecording::balance(sums_.before, recording_.volumes()).densified;
+    for (std::size_t k = 0; k < sums_.seed_area_m2.size(); ++k)
+        total.injected_m2 += momentum_.disc_area(*momentum_.active()[k]) - sums_.seed_area_m2[k];
+    return total;
 }
 
 HalfStrokeRecord HalfStrokeRecording::record_of_ground() const {
@@ -72,24 +74,24 @@ HalfStrokeRecord HalfStrokeRecording::record_of_ground() const {
 
 std::vector<HalfStrokeRecord> HalfStrokeRecording::records(int stroke, Phase phase) const {
     HalfStrokeRecord record = record_of_ground();
-    record.place_in_order = place_;
+    record.place_in_order = sums_.place;
     record.stroke = stroke;
     record.phase = phase;
     record.heave_strain = momentum_.heave();
-    const Sums sums = sums_now();
-    record.total_injected_m2 = sums.injected_m2;
-    record.densified_m3_m = sums.densified_m3_m;
-    record.efficiency = sums.injected_m2 > 0 ? sums.densified_m3_m / sums.injected_m2 : 0;
+    const Total total = total_now();
+    record.total_injected_m2 = total.injected_m2;
+    record.densified_m3_m = total.densified_m3_m;
+    record.efficiency = total.injected_m2 > 0 ? total.densified_m3_m / total.injected_m2 : 0;
 
     std::vector<HalfStrokeRecord> all;
-    if (resting_pile_ >= 0) {
-        record.pile = resting_pile_;
+    if (sums_.resting_pile >= 0) {
+        record.pile = sums_.resting_pile;
         all.push_back(record);
     }
-    for (std::size_t k = 0; k < seed_area_m2_.size(); ++k) {
+    for (std::size_t k = 0; k < sums_.seed_area_m2.size(); ++k) {
         const PileDisc& disc = *momentum_.active()[k];
         record.pile = disc.pile;
-        record.injected_area_m2 = (momentum_.disc_area(disc) - seed_area_m2_[k]) / disc.planned_fraction;
+        record.injected_area_m2 = (momentum_.disc_area(disc) - sums_.seed_area_m2[k]) / disc.planned_fraction;
         record.disc_pressure_kPa = momentum_.disc_pressure(disc);
         record.wall_pressure_kPa = wall_pressure(momentum_, disc, plan_.piles[disc.pile].center_m);
         all.push_back(record);

@@ -6,9 +6,20 @@
 #include "solver/run_observer.h"
 #include "solver/stage_recording.h"
 
+#include <utility>
 #include <vector>
 
 namespace interpile::solver {
+
+/// What the records of a group or a rest are counted from.
+struct GroupSums {
+    int place = 0;                     ///< 1..n in the order of work
+    int resting_pile = -1;             ///< -1 while a group is driven
+    SliceVolumes before;               ///< at its begin
+    std::vector<double> seed_area_m2;  ///< per active disc, inside the domain
+    double earlier_injected_m2 = 0;    ///< of the groups before, inside the domain
+    double earlier_densified_m3_m = 0; ///< per meter of initial thickness
+};
 
 /// Sums injected area and densified volume over the groups driven one after another: each group replaces soil by its
 /// seeds, so that a volume balance holds within a group only.
@@ -28,22 +39,21 @@ public:
     std::vector<HalfStrokeRecord> records(int stroke, Phase phase) const;
     void end_group();
 
+    const GroupSums& sums() const { return sums_; }
+    /// Go on from there; the active discs must be those of that time.
+    void resume(GroupSums sums) { sums_ = std::move(sums); }
+
 private:
-    struct Sums {
-        double injected_m2 = 0;    ///< inside the domain
-        double densified_m3_m = 0; ///< per meter of initial thickness
+    struct Total {
+        double injected_m2, densified_m3_m;
     };
-    Sums sums_now() const;
+    Total total_now() const; ///< since the start
     HalfStrokeRecord record_of_ground() const;
 
     const Momentum& momentum_;
     const StageRecording& recording_;
     const InstallationPlan& plan_;
-    int place_ = 0;
-    int resting_pile_ = -1; ///< -1 while a group is driven
-    SliceVolumes before_;
-    std::vector<double> seed_area_m2_; ///< per active disc, inside the domain
-    Sums earlier_;                     ///< of the groups before
+    GroupSums sums_;
 };
 
 } // namespace interpile::solver

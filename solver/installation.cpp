@@ -3,69 +3,18 @@
 #include "solver/equilibrium.h"
 #include "solver/half_stroke_recording.h"
 #include "solver/pile_driver.h"
+#include "solver/remarks.h"
 #include "solver/stage_recording.h"
 #include "solver/work_calendar.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <memory>
+#include <stdexcept>
 
 namespace interpile::solver {
 namespace {
-
-// What a drive can give a casing is 1 to 3 MPa: common practice, no source.
-constexpr double casing_limit_kPa = 3000;
-// Times overburden; above it the vertical condition is not credible (own choice).
-constexpr double vertical_limit = 4;
-// Mean relative density beyond which the ground is denser than its densest state.
-constexpr double density_limit_pct = 100;
-
-/// Says each remark about a result once.
-class Remarks {
-public:
-    Remarks(RunObserver& observer, double overburden_kPa)
-        : observer_(observer), overburden_(overburden_kPa) {}
-
-    void look_at(const IncrementRecord& r, double water_contrast) {
-        constexpr double largest_contrast = 1e12; // leaves about four digits
-        if (water_contrast > largest_contrast && !contrast_said_) {
-            contrast_said_ = true;
-            observer_.on_warning(
-                fmt::format("pile {}: coefficients of the pore water differ by a factor of {:.1g}; "
-                            "pressures hold about {:.0f} digits. Lessen the contrast of permeability "
-                            "or the durations",
-                            r.pile + 1, water_contrast, 16 - std::log10(water_contrast)));
-        }
-        if (r.wall_pressure_kPa > casing_limit_kPa && !pressure_said_) {
-            pressure_said_ = true;
-            observer_.on_warning(
-                fmt::format("pile {}: wall pressure {:.1f} MPa; a drive gives a casing 1 to 3 MPa (common "
-                            "practice), the pile could not be built like this",
-                            r.pile + 1, r.wall_pressure_kPa / 1000));
-        }
-        if (overburden_ > 0 && r.vertical_stress_kPa > vertical_limit * overburden_ && !vertical_said_) {
-            vertical_said_ = true;
-            observer_.on_warning(
-                fmt::format("pile {}: mean vertical stress {:.0f} kPa is {:.1f} x overburden; without heave "
-                            "the slice is held too stiffly (vertical_condition = \"fixed\")",
-                            r.pile + 1, r.vertical_stress_kPa, r.vertical_stress_kPa / overburden_));
-        }
-        if (r.mean_relative_density_pct > density_limit_pct && !density_said_) {
-            density_said_ = true;
-            observer_.on_warning(
-                fmt::format("pile {}: mean relative density {:.0f} %, denser than e_min; more area is "
-                            "injected than the ground can take without heave",
-                            r.pile + 1, r.mean_relative_density_pct));
-        }
-    }
-
-private:
-    RunObserver& observer_;
-    double overburden_;
-    bool pressure_said_ = false, vertical_said_ = false, density_said_ = false, contrast_said_ = false;
-};
 
 /// One run: owns the slice and its piles.
 class Run {
@@ -81,7 +30,27 @@ public:
             planned_center_.push_back(pile.center_m);
     }
 
-    RunReport operator()() {
+    RunReport operator()(const RunState* from) {
+        if (from)
+            resume(*from);
+        else
+            begin();
+        for (; place_ < plan_.order.size() && report_.outcome == Outcome::Finished;
+             ++place_, from = nullptr) {
+            const bool resting = from && from->resting;
+            if (!from)
+                place_begun_s_ = momentum_.pore_water().time_s();
+            if (!resting)
+                drive_group(from);
+            if (report_.outcome == Outcome::Finished)
+                rest_after_group(resting ? from : nullptr);
+        }
+        count_effort(report_);
+        return report_;
+    }
+
+private:
+    void begin() {
         if (!momentum_.soil().densifies_by_cycles())
             observer_.on_warning(
                 fmt::format("soil model {} is elastic inside a fixed yield surface: it cannot show how "
@@ -89,49 +58,50 @@ public:
                             "not a prediction",
                             momentum_.soil().name()));
         record_stage(-1, {}, true, 0);
-        RunReport report;
-        for (std::size_t place = 0; place < plan_.order.size() && report.outcome == Outcome::Finished;
-             ++place) {
-            const double begun_s = momentum_.pore_water().time_s();
-            place_group(place, report);
-            if (report.outcome == Outcome::Finished)
-                rest_after(place, begun_s, report);
-        }
-        report.iterations = equilibrium_.iterations();
-        report.factorizations = equilibrium_.factorizations();
-        return report;
     }
 
-private:
-    void place_group(std::size_t place, RunReport& report) {
-        const auto& group = plan_.order[place];
-        std::vector<PileDisc*> active;
-        for (int pile : group) {
-            discs_[pile] = std::make_unique<PileDisc>(seed_disc(
-                momentum_.current(), domain_, pile, plan_.piles[pile].center_m, plan_.strokes.seed_radius_m));
-            recording_.discs()[pile] = discs_[pile].get();
-            active.push_back(discs_[pile].get());
+    void add_disc(PileDisc disc) {
+        const int pile = disc.pile;
+        discs_[pile] = std::make_unique<PileDisc>(std::move(disc));
+        recording_.discs()[pile] = discs_[pile].get();
+    }
+
+    std::vector<PileDisc*> group_discs() const {
+        std::vector<PileDisc*> group;
+        for (int pile : plan_.order[place_])
+            group.push_back(discs_[pile].get());
+        return group;
+    }
+
+    void drive_group(const RunState* from) {
+        const auto& group = plan_.order[place_];
+        if (!from) {
+            for (int pile : group)
+                add_disc(seed_disc(momentum_.current(), domain_, pile, plan_.piles[pile].center_m,
+                                   plan_.strokes.seed_radius_m));
+            momentum_.set_active(group_discs());
+            half_strokes_.begin_group(static_cast<int>(place_) + 1, recording_.volumes());
         }
-        momentum_.set_active(active);
-        const SliceVolumes before = recording_.volumes();
-        half_strokes_.begin_group(static_cast<int>(place) + 1, before);
+        resting_ = false;
         double residual = 0;
-        const bool converged =
-            attempt(place, report, residual, [&](PileDriver& driver) { return driver.drive(active); });
+        const bool converged = attempt(residual, [&](PileDriver& driver) {
+            return driver.drive(momentum_.active(), half_strokes_.sums().seed_area_m2,
+                                from ? from->done : WorkDone());
+        });
         half_strokes_.end_group();
-        record_stage(group.back(), since(before), converged, residual);
+        record_stage(group.back(), since_begin(), converged, residual);
     }
 
     /// Run a part of the work; false, with the residual, where it cannot go on.
     template <class Work>
-    bool attempt(std::size_t place, RunReport& report, double& residual, const Work& work) {
+    bool attempt(double& residual, const Work& work) {
         const auto after_increment = [&](IncrementRecord r) {
-            ++report.increments;
+            ++report_.increments;
             recording_.note_yielding();
-            r.place_in_order = static_cast<int>(place) + 1;
+            r.place_in_order = static_cast<int>(place_) + 1;
             r.mean_relative_density_pct = recording_.means().relative_density_pct;
             r.share_done =
-                (static_cast<double>(place) + r.share_done) / static_cast<double>(plan_.order.size());
+                (static_cast<double>(place_) + r.share_done) / static_cast<double>(plan_.order.size());
             r.time_s = momentum_.pore_water().time_s();
             if (momentum_.pore_water().has_pressure()) {
                 r.mean_excess_pressure_kPa = recording_.mean_excess_pressure_kPa();
@@ -145,13 +115,18 @@ private:
             for (const auto& record : half_strokes_.records(stroke, phase))
                 observer_.on_half_stroke(record);
         };
-        PileDriver driver(momentum_, equilibrium_, plan_, after_increment, after_half_stroke);
+        const auto at_restart_point = [&](const WorkDone& done) {
+            if (observer_.wants_restart_point())
+                observer_.on_restart_point(state(done));
+        };
+        PileDriver driver(momentum_, equilibrium_, plan_, after_increment, after_half_stroke,
+                          at_restart_point);
         try {
             if (!work(driver))
-                report.outcome = Outcome::Stopped;
+                report_.outcome = Outcome::Stopped;
         } catch (const CannotGoOn& trouble) {
-            report.outcome = Outcome::NotConverged;
-            report.why = trouble.what();
+            report_.outcome = Outcome::NotConverged;
+            report_.why = trouble.what();
             residual = trouble.residual();
             return false;
         }
@@ -160,32 +135,37 @@ private:
 
     /// The rest of the time of a pile, the way to the next one, the night; after the last pile the final rest, which has
     /// a stage of its own.
-    void rest_after(std::size_t place, double begun_s, RunReport& report) {
+    void rest_after_group(const RunState* from) {
         if (plan_.water.drainage != Drainage::Coupled)
             return;
-        momentum_.set_finished_share(recording_.pile_share()); // a drain from now on, with or without a rest
-        const bool is_last = place + 1 == plan_.order.size();
-        const double duration_s = calendar_.rest_s(momentum_.pore_water().time_s() - begun_s, is_last);
-        if (!(duration_s > 0))
+        const bool is_last = place_ + 1 == plan_.order.size();
+        if (!from) {
+            momentum_.set_finished_share(recording_.pile_share()); // a drain from now on, with or without a rest
+            rest_s_ = calendar_.rest_s(momentum_.pore_water().time_s() - place_begun_s_, is_last);
+        }
+        if (!(rest_s_ > 0))
             return;
-        const int pile = plan_.order[place].back();
-        momentum_.set_active({});
-        const SliceVolumes before = recording_.volumes();
-        half_strokes_.begin_rest(pile, before);
+        const int pile = plan_.order[place_].back();
+        if (!from) {
+            momentum_.set_active({});
+            half_strokes_.begin_rest(pile, recording_.volumes());
+        }
+        resting_ = true;
         double residual = 0;
-        const bool converged = attempt(place, report, residual,
-                                       [&](PileDriver& driver) { return driver.rest(duration_s, pile); });
+        const bool converged = attempt(residual, [&](PileDriver& driver) {
+            return driver.rest(rest_s_, pile, from ? from->done : WorkDone());
+        });
         half_strokes_.end_group();
-        const VolumeBalance balance = since(before);
-        if (is_last || !converged || report.outcome == Outcome::Stopped)
+        const VolumeBalance balance = since_begin();
+        if (is_last || !converged || report_.outcome == Outcome::Stopped)
             record_stage(pile, balance, converged, residual);
         else
             pending_ = balance;
     }
 
-    /// Balance since some volumes, and what a rest before them has changed.
-    VolumeBalance since(const SliceVolumes& before) {
-        VolumeBalance balance = StageRecording::balance(before, recording_.volumes());
+    /// Balance since the begin of a group or a rest, and what a rest before it has changed.
+    VolumeBalance since_begin() {
+        VolumeBalance balance = StageRecording::balance(half_strokes_.sums().before, recording_.volumes());
         balance.injected += pending_.injected;
         balance.densified += pending_.densified;
         balance.heaved += pending_.heaved;
@@ -204,6 +184,62 @@ private:
         observer_.on_stage(stage);
     }
 
+    /// Add what the equilibrium has done in this process.
+    void count_effort(RunReport& report) const {
+        report.iterations += equilibrium_.iterations();
+        report.factorizations += equilibrium_.factorizations();
+    }
+
+    RunState state(const WorkDone& done) const {
+        RunState s;
+        s.slice = momentum_.kept();
+        for (const auto& disc : discs_)
+            if (disc)
+                s.discs.push_back(*disc);
+        s.ever_yielded = recording_.ever_yielded();
+        s.sums = half_strokes_.sums();
+        s.place = static_cast<int>(place_);
+        s.place_begun_s = place_begun_s_;
+        s.resting = resting_;
+        s.rest_s = rest_s_;
+        s.done = done;
+        if (resting_)
+            s.direction = equilibrium_.direction();
+        s.pending = pending_;
+        s.worked_today_s = calendar_.worked_today_s();
+        s.stages = stage_;
+        s.remarks = remarks_.made();
+        RunReport effort = report_;
+        count_effort(effort);
+        s.increments = effort.increments;
+        s.iterations = effort.iterations;
+        s.factorizations = effort.factorizations;
+        return s;
+    }
+
+    void resume(const RunState& s) {
+        if (s.place < 0 || s.place >= static_cast<int>(plan_.order.size()) ||
+            s.ever_yielded.size() != momentum_.initial().cell_count())
+            throw std::invalid_argument("the state to go on from is of another plan");
+        momentum_.restore(s.slice);
+        for (const PileDisc& disc : s.discs)
+            add_disc(disc);
+        recording_.resume(s.ever_yielded);
+        place_ = static_cast<std::size_t>(s.place);
+        momentum_.set_active(s.resting ? std::vector<PileDisc*>() : group_discs());
+        half_strokes_.resume(s.sums);
+        place_begun_s_ = s.place_begun_s;
+        rest_s_ = s.rest_s;
+        equilibrium_.set_direction(s.direction);
+        pending_ = s.pending;
+        calendar_.resume(s.worked_today_s);
+        stage_ = s.stages;
+        remarks_.resume(s.remarks);
+        report_.increments = s.increments;
+        report_.iterations = s.iterations;
+        report_.factorizations = s.factorizations;
+    }
+
     const mesh::Domain& domain_;
     const InstallationPlan& plan_;
     RunObserver& observer_;
@@ -214,16 +250,22 @@ private:
     Remarks remarks_;
     std::vector<std::unique_ptr<PileDisc>> discs_;
     std::vector<mesh::Vec2> planned_center_;
+    std::size_t place_ = 0;    ///< in the order of work
+    double place_begun_s_ = 0; ///< when its piles were begun
+    bool resting_ = false;
+    double rest_s_ = 0; ///< duration of the rest after its piles
     int stage_ = 0;
     VolumeBalance pending_; ///< of rests, for the next stage
     WorkCalendar calendar_;
+    RunReport report_; ///< iterations and factorizations: of processes before this one, until the end
 };
 
 } // namespace
 
 RunReport install_piles(const mesh::Grid& grid, const mesh::Domain& domain, const Slice& slice,
-                        const SoilModel& soil, const InstallationPlan& plan, RunObserver& observer) {
-    return Run(grid, domain, slice, soil, plan, observer)();
+                        const SoilModel& soil, const InstallationPlan& plan, RunObserver& observer,
+                        const RunState* from) {
+    return Run(grid, domain, slice, soil, plan, observer)(from);
 }
 
 } // namespace interpile::solver

@@ -70,6 +70,24 @@ void Momentum::set_active(std::vector<PileDisc*> discs) {
     growth_strain_.setZero(); // finished piles grow no more
 }
 
+void Momentum::restore(const KeptSlice& kept) {
+    const Eigen::Index cells = initial_.cell_count();
+    const bool fits =
+        kept.node_m.cols() == initial_.node_count() && kept.soil.stress.rows() == cells &&
+        kept.soil.stress.cols() == kept_.stress.cols() && kept.soil.void_ratio.size() == cells &&
+        kept.soil.history.rows() == kept_.history.rows() &&
+        kept.soil.history.cols() == kept_.history.cols() && kept.soil.yielding.size() == cells &&
+        kept.finished_share.size() == cells && kept.water.pressure_kPa.size() == cells;
+    if (!fits)
+        throw std::invalid_argument("the kept state of the slice is of another grid or soil model");
+    current_.node_m = kept.node_m;
+    kept_ = trial_ = kept.soil;
+    heave_ = kept.heave;
+    finished_share_ = kept.finished_share;
+    hourglass_cell_.clear();
+    pore_water_.restore(kept.water);
+}
+
 FlowState Momentum::flow_state() const {
     const Eigen::Index cells = kept_.void_ratio.size();
     FlowState state{current_, Eigen::ArrayXd(cells), kept_.void_ratio, Eigen::ArrayXd(cells),

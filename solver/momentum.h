@@ -36,6 +36,15 @@ struct Imbalance {
     double vertical_stress_kPa = 0; ///< mean sigma_v', compression positive
 };
 
+/// What Momentum keeps from one increment to the next, discs aside.
+struct KeptSlice {
+    Eigen::Matrix2Xd node_m; ///< 2 x nodes, current positions
+    SoilState soil;
+    double heave = 0;              ///< logarithmic, heave positive
+    Eigen::ArrayXd finished_share; ///< per cell, see Momentum::set_finished_share()
+    KeptWater water;
+};
+
 /// Geometry, stress and density of the slice at the last kept state, and the forces of a trial on top of it.
 class Momentum {
 public:
@@ -63,6 +72,11 @@ public:
     FlowState flow_state() const;
     /// Share of each cell that is a finished pile, for its drainage.
     void set_finished_share(Eigen::ArrayXd share) { finished_share_ = std::move(share); }
+
+    KeptSlice kept() const { return {current_.node_m, kept_, heave_, finished_share_, pore_water_.kept()}; }
+    /// Go on from there; set_active(), set_duration() and set_hourglass() must come before the next increment.
+    /// \throws std::invalid_argument if it is of another grid or soil model
+    void restore(const KeptSlice& kept);
 
     /// How many threads share the work on the cells. The answer is the same to the last digit.
     void set_threads(int threads) { threads_ = threads; }

@@ -27,9 +27,10 @@ double circle(double diameter) {
 } // namespace
 
 PileDriver::PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
-                       AfterIncrement after, AfterHalfStroke after_half_stroke)
+                       AfterIncrement after, AfterHalfStroke after_half_stroke,
+                       AtRestartPoint at_restart_point)
     : momentum_(momentum), equilibrium_(equilibrium), plan_(plan), after_(std::move(after)),
-      after_half_stroke_(std::move(after_half_stroke)) {}
+      after_half_stroke_(std::move(after_half_stroke)), at_restart_point_(std::move(at_restart_point)) {}
 
 Eigen::VectorXd PileDriver::areas() const {
     Eigen::VectorXd area(static_cast<Eigen::Index>(discs_.size()));
@@ -200,14 +201,11 @@ bool PileDriver::shrink(const Stroke& planned, double pressure_kPa) {
     return true;
 }
 
-bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
-    discs_ = discs;
-    seed_area_ = areas();
+std::vector<PileDriver::HalfStroke> PileDriver::half_strokes() const {
     const StrokePlan& plan = plan_.strokes;
     const double sigma_v0 = momentum_.slice().vertical_stress_kPa;
     const Eigen::ArrayXd whole = finished_areas();
     const Eigen::ArrayXd casing = Eigen::ArrayXd::Constant(whole.size(), circle(plan.casing_diameter_m));
-    whole.maxCoeff(&largest_); // the first among equals
 
     // Growth increments in proportion to ln(radius), of increments_per_pile for the whole pile.
     const double seed = circle(2 * plan.seed_radius_m);
@@ -231,35 +229,59 @@ bool PileDriver::drive(const std::vector<PileDisc*>& discs) {
                       duration}; // of the half stroke; increments share it
     };
 
+    std::vector<HalfStroke> all;
     const Eigen::ArrayXd none = Eigen::ArrayXd::Zero(whole.size());
-    if (plan.strokes == 0) {
-        if (!grow(stroke(0, Phase::Growth), whole, increments(none, whole)))
-            return false;
-    } else if (cased && !grow(stroke(0, Phase::CasingPass), casing, increments(none, casing)))
-        return false;
+    if (plan.strokes == 0)
+        all.push_back({stroke(0, Phase::Growth), whole, increments(none, whole)});
+    else if (cased)
+        all.push_back({stroke(0, Phase::CasingPass), casing, increments(none, casing)});
     for (int n = 1; n <= plan.strokes; ++n) {
         const Eigen::ArrayXd before = casing + (whole - casing) * (n - 1) / plan.strokes;
         const Eigen::ArrayXd after = casing + (whole - casing) * n / plan.strokes;
         const bool has_wall = cased || n > 1; // nothing to withdraw from before the first growth
-        if (!shrink(stroke(n, Phase::Withdrawal), has_wall ? plan.withdrawal_pressure_ratio * sigma_v0
-                                                           : std::numeric_limits<double>::infinity()))
-            return false;
-        if (!grow(stroke(n, Phase::Redrive), after,
-                  plan_.steps.increments_per_half_stroke + increments(before, after)))
-            return false;
+        all.push_back(
+            {stroke(n, Phase::Withdrawal),
+             {},
+             0,
+             has_wall ? plan.withdrawal_pressure_ratio * sigma_v0 : std::numeric_limits<double>::infinity()});
+        all.push_back({stroke(n, Phase::Redrive), after,
+                       plan_.steps.increments_per_half_stroke + increments(before, after)});
     }
-    return !relaxes || shrink(stroke(plan.strokes, Phase::Relaxation), plan.final_pressure_ratio * sigma_v0);
+    if (relaxes)
+        all.push_back({stroke(plan.strokes, Phase::Relaxation), {}, 0, plan.final_pressure_ratio * sigma_v0});
+    return all;
 }
 
-bool PileDriver::rest(double duration_s, int last_pile) {
+bool PileDriver::drive(const std::vector<PileDisc*>& discs, const std::vector<double>& seed_area_m2,
+                       const WorkDone& done) {
+    discs_ = discs;
+    seed_area_ = Eigen::Map<const Eigen::VectorXd>(seed_area_m2.data(),
+                                                   static_cast<Eigen::Index>(seed_area_m2.size()));
+    finished_areas().maxCoeff(&largest_); // the first among equals
+    const std::vector<HalfStroke> all = half_strokes();
+    for (std::size_t k = static_cast<std::size_t>(done.half_strokes); k < all.size(); ++k) {
+        at_restart_point_({static_cast<int>(k), 0, 0});
+        const HalfStroke& next = all[k];
+        const bool grows = next.injected_area_m2.size() > 0;
+        if (!(grows ? grow(next.stroke, next.injected_area_m2, next.least_increments)
+                    : shrink(next.stroke, next.pressure_kPa)))
+            return false;
+    }
+    return true;
+}
+
+bool PileDriver::rest(double duration_s, int last_pile, const WorkDone& done) {
     // Backward Euler errs with the last steps: a decaying pressure by at most 0.015 of its first value, in 26 steps; from a
     // share 1e-4 by 1.5 it were 0.047 in 22.
     constexpr double growth = 1.1, first_share = 1e-2;
     discs_.clear();
-    double step_s = std::max(last_step_s_, first_share * duration_s);
+    double step_s = done.rest_s > 0 ? done.rest_step_s : first_share * duration_s;
     int halvings = 0;
-    equilibrium_.forget_direction();
-    for (double done_s = 0; done_s < duration_s * (1 - 1e-12);) {
+    if (!(done.rest_s > 0)) {
+        equilibrium_.forget_direction();
+        at_restart_point_({});
+    }
+    for (double done_s = done.rest_s; done_s < duration_s * (1 - 1e-12);) {
         if (plan_.schedule.largest_step_s > 0)
             step_s = std::min(step_s, plan_.schedule.largest_step_s);
         const double now_s = std::min(step_s, duration_s - done_s);
@@ -285,6 +307,7 @@ bool PileDriver::rest(double duration_s, int last_pile) {
         record.share_done = 1;
         const bool stop = after_(record);
         after_half_stroke_(0, Phase::Rest);
+        at_restart_point_({0, done_s, step_s});
         if (stop)
             return false;
     }

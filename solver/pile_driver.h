@@ -6,6 +6,7 @@
 #include "solver/momentum.h"
 #include "solver/pile_growth.h"
 #include "solver/run_observer.h"
+#include "solver/work_done.h"
 
 #include <functional>
 #include <stdexcept>
@@ -36,18 +37,26 @@ public:
     /// lose.
     using AfterHalfStroke = std::function<void(int stroke, Phase phase)>;
 
-    PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
-               AfterIncrement after, AfterHalfStroke after_half_stroke);
+    /// Called before every half stroke and after every step of a rest: a driver given what is done, on a slice and an
+    /// equilibrium in the state of this moment, goes on to the last digit as this one does. Nothing else carries over: a
+    /// half stroke begins with a new operator and without direction; a step of a rest too, but with the direction.
+    using AtRestartPoint = std::function<void(const WorkDone&)>;
 
-    /// Drive the discs, already the active ones of the slice, through the whole stroke plan.
+    PileDriver(Momentum& momentum, Equilibrium& equilibrium, const InstallationPlan& plan,
+               AfterIncrement after, AfterHalfStroke after_half_stroke, AtRestartPoint at_restart_point);
+
+    /// Drive the discs, already the active ones of the slice, through what is left of the stroke plan.
+    /// \param seed_area_m2  per disc, inside the domain, when it was seeded
     /// \return false if AfterIncrement asked to stop
     /// \throws CannotGoOn with pile, stroke, place and residual in words
-    bool drive(const std::vector<PileDisc*>& discs);
+    bool drive(const std::vector<PileDisc*>& discs, const std::vector<double>& seed_area_m2,
+               const WorkDone& done = {});
 
-    /// Let water flow for a time while nothing is driven, in steps that grow; no disc is active.
+    /// Let water flow for a time while nothing is driven, in growing steps; no disc is active.
+    /// \param duration_s  of the whole rest, with what is done of it
     /// \return false if AfterIncrement asked to stop
     /// \throws CannotGoOn with time, place and residual in words
-    bool rest(double duration_s, int last_pile);
+    bool rest(double duration_s, int last_pile, const WorkDone& done = {});
 
 private:
     struct Stroke {
@@ -56,6 +65,14 @@ private:
         double share_before, share_after; ///< of this pile's work
         double increment_s = 0;           ///< duration of one increment
     };
+    /// One half stroke of the plan.
+    struct HalfStroke {
+        Stroke stroke;
+        Eigen::ArrayXd injected_area_m2; ///< to grow to, per full disc; empty: withdraw
+        int least_increments = 0;        ///< of a growth
+        double pressure_kPa = 0;         ///< to withdraw to
+    };
+    std::vector<HalfStroke> half_strokes() const;
     /// Grow to injected areas (of full discs) in increments of equal ln(radius).
     bool grow(const Stroke& stroke, const Eigen::ArrayXd& injected_area_m2, int least_increments);
     /// Shrink until the mean disc pressure has fallen to the limit. What a withdrawal takes away is total pressure (over
@@ -77,6 +94,7 @@ private:
     const InstallationPlan& plan_;
     AfterIncrement after_;
     AfterHalfStroke after_half_stroke_;
+    AtRestartPoint at_restart_point_;
     std::vector<PileDisc*> discs_;
     Eigen::VectorXd seed_area_;
     Eigen::Index largest_ = 0; ///< the disc that grows most; increments follow it

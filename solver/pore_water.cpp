@@ -179,6 +179,12 @@ void PoreWater::keep() {
     kept_ = trial_;
 }
 
+void PoreWater::restore(const KeptWater& kept) {
+    kept_ = trial_ = kept.pressure_kPa;
+    time_s_ = kept.time_s;
+    balance_ = kept.balance;
+}
+
 Eigen::Matrix2Xd PoreWater::discharge_m_s(const FlowState& state) const {
     Eigen::Matrix2Xd sum = Eigen::Matrix2Xd::Zero(2, state.void_ratio.size());
     if (water_.drainage != Drainage::Coupled)

@@ -42,6 +42,13 @@ struct WaterBalance {
     double closing_error() const { return squeezed - stored - through_sides - leaked; }
 };
 
+/// What PoreWater keeps from one increment to the next.
+struct KeptWater {
+    Eigen::ArrayXd pressure_kPa; ///< per cell
+    double time_s = 0;
+    WaterBalance balance;
+};
+
 /// One pressure per cell, backward Euler; flow between cells as solver/pore_flow.h.
 /// Pressures of one-point cells may take a checkerboard pattern where little water flows. A flux between neighbors in
 /// proportion to the jump of the pressure increment, beta h^2/(2 G), damps it, vanishes with the cell size and keeps the
@@ -75,6 +82,10 @@ public:
 
     double time_s() const { return time_s_; }
     const WaterBalance& balance() const { return balance_; }
+
+    KeptWater kept() const { return {kept_, time_s_, balance_}; }
+    /// Go on from there; set_step() must come before the next increment.
+    void restore(const KeptWater& kept);
 
     /// Specific discharge per cell [m/s] at the kept pressures, 2 x cells: mean of its corners, exact for uniform flow.
     Eigen::Matrix2Xd discharge_m_s(const FlowState& state) const;

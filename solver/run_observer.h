@@ -101,6 +101,8 @@ struct StageRecord {
 /// r_u from which a cell counts as nearly liquefied; common practice, no source.
 inline constexpr double nearly_liquefied_ratio = 0.9;
 
+struct RunState;
+
 class RunObserver {
 public:
     virtual ~RunObserver() = default;
@@ -109,6 +111,11 @@ public:
     virtual void on_stage(const StageRecord&) {}
     /// A remark that belongs to the result, e.g. "casing pressure above 3 MPa".
     virtual void on_warning(const std::string&) {}
+    /// Asked where a run could go on later from its state: before every half stroke and after every step of a rest, when
+    /// everything until then has been told. The state is put together for an observer that wants it only.
+    virtual bool wants_restart_point() { return false; }
+    /// \param state  valid during the call only
+    virtual void on_restart_point(const RunState& /*state*/) {}
     /// Asked after every increment; true ends the run cleanly after that increment.
     virtual bool stop_requested() { return false; }
 };

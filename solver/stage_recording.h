@@ -5,6 +5,8 @@
 #include "solver/pile_growth.h"
 #include "solver/run_observer.h"
 
+#include <cstdint>
+#include <utility>
 #include <vector>
 
 namespace interpile::solver {
@@ -19,6 +21,8 @@ struct SliceVolumes {
     Eigen::ArrayXd thickness;      ///< per cell, over the initial one
 };
 
+using YieldMarks = Eigen::Array<std::uint8_t, Eigen::Dynamic, 1>; ///< per cell, 1: yielded in some increment
+
 /// Measures and records; knows the discs of all piles placed so far and which cells ever yielded.
 class StageRecording {
 public:
@@ -28,6 +32,8 @@ public:
     std::vector<PileDisc*>& discs() { return discs_; }
     /// Note the cells that yielded in the increment just kept.
     void note_yielding();
+    const YieldMarks& ever_yielded() const { return ever_yielded_; }
+    void resume(YieldMarks ever_yielded) { ever_yielded_ = std::move(ever_yielded); }
     /// Volumes now, split for the discs that are active.
     SliceVolumes volumes() const;
     /// From one set of volumes to another between which no disc was seeded.
@@ -56,7 +62,7 @@ private:
 
     const Momentum& momentum_;
     std::vector<PileDisc*> discs_;
-    Eigen::Array<std::uint8_t, Eigen::Dynamic, 1> ever_yielded_;
+    YieldMarks ever_yielded_;
 };
 
 } // namespace interpile::solver

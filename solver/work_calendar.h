@@ -14,6 +14,9 @@ public:
     /// \param at_slice_s  that driving the pile past the slice has taken
     double rest_s(double at_slice_s, bool is_last);
 
+    double worked_today_s() const { return worked_today_s_; }
+    void resume(double worked_today_s) { worked_today_s_ = worked_today_s; }
+
 private:
     Schedule schedule_;
     double worked_today_s_ = 0; ///< moves and rests of the day included
