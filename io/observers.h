@@ -30,6 +30,15 @@ public:
         for (auto* observer : observers_)
             observer->on_warning(text);
     }
+    bool wants_restart_point() override {
+        return std::any_of(observers_.begin(), observers_.end(),
+                           [](auto* observer) { return observer->wants_restart_point(); });
+    }
+    void on_restart_point(const solver::RunState& state) override {
+        for (auto* observer : observers_)
+            if (observer->wants_restart_point())
+                observer->on_restart_point(state);
+    }
     /// One observer that asks for it is enough.
     bool stop_requested() override {
         return std::any_of(observers_.begin(), observers_.end(),

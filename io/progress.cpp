@@ -26,9 +26,10 @@ std::string duration_words(double seconds) {
     return fmt::format("{} h {:02} min", s / 3600, s % 3600 / 60);
 }
 
-ProgressLine::ProgressLine(int pile_count, bool is_terminal, std::FILE* stream, Seconds elapsed)
+ProgressLine::ProgressLine(int pile_count, bool is_terminal, std::FILE* stream, Seconds elapsed,
+                           double share_begun)
     : pile_count_(pile_count), is_terminal_(is_terminal), stream_(stream), elapsed_(std::move(elapsed)),
-      begun_s_(elapsed_()) {}
+      begun_s_(elapsed_()), share_begun_(share_begun) {}
 
 ProgressLine::~ProgressLine() {
     end_line();
@@ -53,9 +54,9 @@ std::string ProgressLine::line(const solver::IncrementRecord& record) const {
     text += fmt::format(", {} iteration{}, {:.0f} % done", record.iterations,
                         record.iterations == 1 ? "" : "s", std::floor(100 * record.share_done));
     const double elapsed = elapsed_() - begun_s_;
-    if (record.share_done >= first_estimate_share && record.share_done < 1 && elapsed >= first_estimate_s)
-        text +=
-            fmt::format(", {} left", duration_words(elapsed * (1 - record.share_done) / record.share_done));
+    const double share = record.share_done - share_begun_;
+    if (share >= first_estimate_share && record.share_done < 1 && elapsed >= first_estimate_s)
+        text += fmt::format(", {} left", duration_words(elapsed * (1 - record.share_done) / share));
     return text;
 }
 

@@ -19,10 +19,13 @@ namespace interpile::io {
 class ProgressLine final : public solver::RunObserver {
 public:
     using Seconds = std::function<double()>;
+    static Seconds steady_clock();
 
     /// \param stream   must outlive this
     /// \param elapsed  seconds since some instant [s]; a steady clock unless a test gives its own
-    ProgressLine(int pile_count, bool is_terminal, std::FILE* stream, Seconds elapsed = steady_clock());
+    /// \param share_begun  0..1, done before by a run that this one continues
+    ProgressLine(int pile_count, bool is_terminal, std::FILE* stream, Seconds elapsed = steady_clock(),
+                 double share_begun = 0);
     ~ProgressLine() override;
     ProgressLine(const ProgressLine&) = delete;
     ProgressLine& operator=(const ProgressLine&) = delete;
@@ -34,7 +37,6 @@ public:
     void end_line();
 
 private:
-    static Seconds steady_clock();
     std::string line(const solver::IncrementRecord& record) const;
     void rewrite(const std::string& text);
 
@@ -42,7 +44,7 @@ private:
     bool is_terminal_;
     std::FILE* stream_;
     Seconds elapsed_;
-    double begun_s_;
+    double begun_s_, share_begun_;
     double shown_s_ = -1;      ///< when the terminal line was last rewritten
     int shown_characters_ = 0; ///< on the terminal line now
     int shown_place_ = 0;      ///< pile of the last line of a log

@@ -2,10 +2,7 @@
 
 #include "io/results_layout.h"
 
-#include <fmt/chrono.h>
-
 #include <algorithm>
-#include <ctime>
 #include <limits>
 #include <stdexcept>
 #include <type_traits>
@@ -30,7 +27,7 @@ std::string kind_word(mesh::BoundaryKind kind) {
 }
 
 void write_root_attributes(const hdf5::File& file, const Case& run_case, const mesh::Grid& grid,
-                           bool densifies_by_cycles) {
+                           bool densifies_by_cycles, const std::string& started) {
     const auto root = [&file](const char* name, const auto& value) {
         hdf5::write_attribute(file, "/", name, value);
     };
@@ -39,7 +36,7 @@ void write_root_attributes(const hdf5::File& file, const Case& run_case, const m
     root("program_version", std::string(INTERPILE_VERSION));
     root("case_name", run_case.name);
     root("title", run_case.title);
-    root("started", fmt::format("{:%FT%TZ}", fmt::gmtime(std::time(nullptr))));
+    root("started", started);
     root("soil_model", run_case.soil.name);
     root("monotonic_density", densifies_by_cycles ? 0 : 1);
     root("depth_m", run_case.slice.depth_m);
@@ -175,8 +172,8 @@ Dataset declare(const hdf5::File& file, const DatasetInfo& info, const Dataset::
 } // namespace
 
 GrowingDatasets write_results_header(const hdf5::File& file, const Case& run_case, const mesh::Grid& grid,
-                                     bool densifies_by_cycles) {
-    write_root_attributes(file, run_case, grid, densifies_by_cycles);
+                                     bool densifies_by_cycles, const std::string& started) {
+    write_root_attributes(file, run_case, grid, densifies_by_cycles, started);
     write_settings(file, run_case);
     write_mesh(file, run_case, grid);
     write_piles(file, run_case.plan);

@@ -19,8 +19,9 @@ constexpr std::size_t warning_bytes = 480;
 
 /// Write everything known before the run into a new file and declare the rest.
 /// \param densifies_by_cycles  of the soil model
+/// \param started  ISO 8601, UTC
 /// \throws FileTrouble
 GrowingDatasets write_results_header(const hdf5::File& file, const Case& run_case, const mesh::Grid& grid,
-                                     bool densifies_by_cycles);
+                                     bool densifies_by_cycles, const std::string& started);
 
 } // namespace interpile::io

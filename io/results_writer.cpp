@@ -2,13 +2,16 @@
 
 #include "io/diagnostics.h"
 #include "io/hdf5.h"
+#include "io/results_copy.h"
 #include "io/results_header.h"
 #include "io/results_layout.h"
 
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <chrono>
+#include <ctime>
 #include <stdexcept>
 #include <tuple>
 
@@ -113,13 +116,19 @@ struct ResultsWriter::Impl {
     Eigen::Index nodes, cells, piles, points;
     GrowingDatasets growing;
     std::vector<Increment> batch; ///< increments not yet in the file
+    ResultsRows rows;             ///< with those of the batch
     Clock::time_point batch_written = Clock::now();
 
-    Impl(const fs::path& part, const Case& run_case, const mesh::Grid& grid, bool densifies_by_cycles)
+    Impl(const fs::path& part, const Case& run_case, const mesh::Grid& grid, bool densifies_by_cycles,
+         const std::string& started)
         : file(hdf5::File::create(part)), nodes(grid.node_count()), cells(grid.cell_count()),
           piles(static_cast<Eigen::Index>(run_case.plan.piles.size())),
           points(static_cast<Eigen::Index>(run_case.plan.record.points.size())),
-          growing(write_results_header(file, run_case, grid, densifies_by_cycles)) {
+          growing(write_results_header(file, run_case, grid, densifies_by_cycles, started)) {
+        rows.started = started;
+    }
+
+    void begin() {
         file.start_swmr_write();
         file.sync();
     }
@@ -236,11 +245,28 @@ struct ResultsWriter::Impl {
 ResultsWriter::ResultsWriter(const fs::path& file, const Case& run_case, const mesh::Grid& grid,
                              bool densifies_by_cycles, bool overwrite) {
     refuse_bad_place(file, overwrite);
+    create(file, run_case, grid, densifies_by_cycles, nullptr);
+}
+
+ResultsWriter::ResultsWriter(const fs::path& file, const Case& run_case, const mesh::Grid& grid,
+                             bool densifies_by_cycles, const ResultsRows& kept) {
+    create(file, run_case, grid, densifies_by_cycles, &kept);
+}
+
+void ResultsWriter::create(const fs::path& file, const Case& run_case, const mesh::Grid& grid,
+                           bool densifies_by_cycles, const ResultsRows* kept) {
     const fs::path part = part_of(file);
     std::error_code error;
     fs::remove(part, error); // of a run that died; what cannot be removed is told by the next line
     try {
-        impl_ = std::make_unique<Impl>(part, run_case, grid, densifies_by_cycles);
+        impl_ = std::make_unique<Impl>(part, run_case, grid, densifies_by_cycles,
+                                       kept ? kept->started
+                                            : fmt::format("{:%FT%TZ}", fmt::gmtime(std::time(nullptr))));
+        if (kept) {
+            copy_rows(file, *kept, impl_->growing);
+            impl_->rows = *kept;
+        }
+        impl_->begin();
         fs::rename(part, file,
                    error); // the open file keeps its descriptor and is written on under its new name
         if (error)
@@ -266,6 +292,7 @@ ResultsWriter::~ResultsWriter() {
 
 void ResultsWriter::on_increment(const solver::IncrementRecord& record) {
     impl_->batch.push_back(record);
+    ++impl_->rows.increments;
     if (Clock::now() - impl_->batch_written >= batch_time)
         impl_->or_abandon([this] { impl_->write_batch(); });
 }
@@ -276,6 +303,7 @@ void ResultsWriter::on_half_stroke(const solver::HalfStrokeRecord& record) {
         impl_->write_batch();
         impl_->write_half_stroke(record);
     });
+    ++impl_->rows.half_strokes;
 }
 
 void ResultsWriter::on_stage(const solver::StageRecord& record) {
@@ -284,10 +312,23 @@ void ResultsWriter::on_stage(const solver::StageRecord& record) {
         impl_->write_batch();
         impl_->write_stage(record);
     });
+    ++impl_->rows.stages;
 }
 
 void ResultsWriter::on_warning(const std::string& text) {
     impl_->or_abandon([&] { impl_->write_warning(text); });
+    ++impl_->rows.warnings;
+}
+
+const ResultsRows& ResultsWriter::rows() const {
+    return impl_->rows;
+}
+
+void ResultsWriter::sync() {
+    impl_->or_abandon([this] {
+        impl_->write_batch();
+        impl_->file.sync();
+    });
 }
 
 void ResultsWriter::finish() {
