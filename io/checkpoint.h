@@ -16,7 +16,8 @@ struct StageSummary {
     int stage = 0, pile = -1;
     bool converged = true;
     solver::VolumeBalance balance;
-    double heave_strain = 0, relative_density_pct = 0;
+    double heave_strain = 0, relative_density_pct = 0, time_s = 0;
+    bool after_rest = false;
 };
 
 /// What must be the same for a run to go on.

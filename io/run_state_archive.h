@@ -42,7 +42,7 @@ void exchange(auto& a, Either<solver::VolumeBalance> auto& s) {
     a(s.injected, s.densified, s.heaved, s.pushed_out);
 }
 void exchange(auto& a, Either<solver::RemarksMade> auto& s) {
-    a(s.pressure, s.vertical_stress, s.density);
+    a(s.pressure, s.vertical_stress, s.density, s.contrast);
 }
 void exchange(auto& a, Either<solver::RunState> auto& s) {
     a(s.slice, s.discs, s.ever_yielded, s.sums);

@@ -31,6 +31,8 @@ struct RunOptions {
     fs::path case_file;
     fs::path output; ///< empty: CASE.h5 in the working folder
     bool overwrite = false;
+    bool resume = false; ///< go on from the restart file beside the output
+    double restart_every_s = 20;
     int threads = 1;
 };
 /// Drive the piles and record the result.

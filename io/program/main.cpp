@@ -41,6 +41,10 @@ void declare_case_commands(CLI::App& app, Options& options) {
     run->add_option("CASE", options.run.case_file, "case file (TOML)")->required();
     run->add_option("-o,--output", options.run.output, "results file; default CASE.h5 in the working folder");
     run->add_flag("--overwrite", options.run.overwrite, "replace an existing results file");
+    run->add_flag("--resume", options.run.resume,
+                  "go on with a run that was stopped or killed, from its restart file");
+    run->add_option("--restart-every", options.run.restart_every_s,
+                    "seconds between two savings of the restart file; default 20");
     run->add_option("--threads", options.run.threads, "that share the work; default 1");
     run->callback([&] { options.chosen = [&] { return program::run(options.run); }; });
 

@@ -19,7 +19,7 @@ void BalanceTable::on_stage(const solver::StageRecord& record) {
 std::string BalanceTable::text(bool predicts_density) const {
     const bool in_time = !rows_.empty() && rows_.back().time_s > 0;
     std::string text;
-    for (const Row& row : rows_) {
+    for (const io::StageSummary& row : rows_) {
         if (row.pile < 0)
             continue;
         const auto& b = row.balance;
@@ -43,17 +43,32 @@ std::string BalanceTable::text(bool predicts_density) const {
            (predicts_density ? "" : "(*) not a prediction: this soil model cannot densify by strokes.\n");
 }
 
+namespace {
+
+void add(solver::VolumeBalance& sum, const solver::VolumeBalance& balance) {
+    sum.injected += balance.injected;
+    sum.densified += balance.densified;
+    sum.heaved += balance.heaved;
+    sum.pushed_out += balance.pushed_out;
+}
+
+} // namespace
+
+FirstAndLastStage::FirstAndLastStage(solver::RunObserver& next, const std::vector<io::StageSummary>& earlier)
+    : next_(next) {
+    for (const auto& stage : earlier)
+        if (stage.stage > 0)
+            add(sum_, stage.balance);
+}
+
 void FirstAndLastStage::on_stage(const solver::StageRecord& record) {
     if (record.stage == 0) {
         next_.on_stage(record);
         return;
     }
-    solver::VolumeBalance sum = last_ ? last_->balance : solver::VolumeBalance();
+    add(sum_, record.balance);
     last_ = record;
-    last_->balance.injected += sum.injected;
-    last_->balance.densified += sum.densified;
-    last_->balance.heaved += sum.heaved;
-    last_->balance.pushed_out += sum.pushed_out;
+    last_->balance = sum_;
 }
 
 void FirstAndLastStage::end_of_run() {

@@ -1,10 +1,12 @@
 #pragma once
 // Observers of stages that only the command `run` needs.
 
+#include "io/checkpoint.h"
 #include "solver/run_observer.h"
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace interpile::program {
@@ -12,28 +14,26 @@ namespace interpile::program {
 /// Keeps the balance of every stage for the table at the end.
 class BalanceTable final : public solver::RunObserver {
 public:
+    /// \param earlier  of the run before it was broken off
+    explicit BalanceTable(std::vector<io::StageSummary> earlier = {}) : rows_(std::move(earlier)) {}
+
     void on_stage(const solver::StageRecord& record) override;
+    const std::vector<io::StageSummary>& rows() const { return rows_; }
     /// One row per stage after the first: time where water flows, volumes, closing error, heave, density. Empty if no pile was
     /// finished.
     /// \param predicts_density  false: the head of D_r is marked
     std::string text(bool predicts_density) const;
 
 private:
-    struct Row {
-        int stage, pile;
-        bool converged;
-        solver::VolumeBalance balance;
-        double heave_strain, relative_density_pct, time_s;
-        bool after_rest;
-    };
-    std::vector<Row> rows_;
+    std::vector<io::StageSummary> rows_;
 };
 
 /// Passes on everything but the stages between the first and the last. Their volumes are added up, so that
 /// the last stage balances against the first.
 class FirstAndLastStage final : public solver::RunObserver {
 public:
-    explicit FirstAndLastStage(solver::RunObserver& next) : next_(next) {}
+    /// \param earlier  stages of the run before it was broken off
+    explicit FirstAndLastStage(solver::RunObserver& next, const std::vector<io::StageSummary>& earlier = {});
 
     void on_increment(const solver::IncrementRecord& record) override { next_.on_increment(record); }
     void on_half_stroke(const solver::HalfStrokeRecord& record) override { next_.on_half_stroke(record); }
@@ -44,6 +44,7 @@ public:
 
 private:
     solver::RunObserver& next_;
+    solver::VolumeBalance sum_; ///< of the stages after the first
     std::optional<solver::StageRecord> last_;
 };
 
