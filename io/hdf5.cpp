@@ -49,6 +49,14 @@ Handle newest_format() {
     return access;
 }
 
+/// Of an open file description (OFD): other descriptors of this process do not take it along when they are closed.
+struct flock whole_file() {
+    struct flock lock = {};
+    lock.l_type = F_WRLCK;
+    lock.l_whence = SEEK_SET;
+    return lock;
+}
+
 Handle text_of_any_length(const File& file) {
     return text_type(file, H5T_VARIABLE);
 }
@@ -130,6 +138,25 @@ int File::descriptor() const {
 void File::sync() {
     check(H5Fflush(id(), H5F_SCOPE_GLOBAL), "be flushed");
     check(fsync(descriptor()), "be flushed to the disk");
+}
+
+void File::sync_flushed() {
+    check(fsync(descriptor()), "be flushed to the disk");
+}
+
+void File::claim() {
+    struct flock lock = whole_file();
+    fcntl(descriptor(), F_OFD_SETLK, &lock);
+}
+
+bool File::is_claimed(const std::filesystem::path& path) {
+    const int descriptor = open(path.c_str(), O_RDONLY | O_CLOEXEC);
+    if (descriptor < 0)
+        return false;
+    struct flock lock = whole_file();
+    const bool known = fcntl(descriptor, F_OFD_GETLK, &lock) == 0;
+    ::close(descriptor);
+    return known && lock.l_type != F_UNLCK;
 }
 
 void File::abandon() noexcept {

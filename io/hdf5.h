@@ -51,7 +51,14 @@ public:
     bool has(const std::string& object) const; ///< whether an object, e.g. "/stage/number", is there
     /// From here on readers may look on: no object or attribute may be added, none but datasets be open.
     void start_swmr_write();
-    void sync();  ///< down to the disk (fsync)
+    void sync(); ///< down to the disk (fsync)
+    /// The same of what was flushed dataset by dataset; readers may look on.
+    void sync_flushed();
+    /// Mark the file as being written by this process, until it is closed or the process ends. Readers do not notice: a
+    /// lock of the operating system that the library does not use. Without effect where the file system has none.
+    void claim();
+    /// Whether a file is so marked.
+    static bool is_claimed(const std::filesystem::path& path);
     void close(); ///< like the destructor, but tells of a failure
     /// After a failed write: leave the file as a kill at this instant would. An ordinary close would write
     /// on, mark the file as cleanly closed and so make it unreadable.

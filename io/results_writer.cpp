@@ -131,6 +131,7 @@ struct ResultsWriter::Impl {
     void begin() {
         file.start_swmr_write();
         file.sync();
+        file.claim();
     }
 
     /// Write, and if that fails keep what was written before.
@@ -255,6 +256,9 @@ ResultsWriter::ResultsWriter(const fs::path& file, const Case& run_case, const m
 
 void ResultsWriter::create(const fs::path& file, const Case& run_case, const mesh::Grid& grid,
                            bool densifies_by_cycles, const ResultsRows* kept) {
+    if (hdf5::File::is_claimed(file))
+        throw FileTrouble(fmt::format(
+            "{}: is being written by a run that goes on; wait for its end or stop it", file.string()));
     const fs::path part = part_of(file);
     std::error_code error;
     fs::remove(part, error); // of a run that died; what cannot be removed is told by the next line
@@ -327,7 +331,7 @@ const ResultsRows& ResultsWriter::rows() const {
 void ResultsWriter::sync() {
     impl_->or_abandon([this] {
         impl_->write_batch();
-        impl_->file.sync();
+        impl_->file.sync_flushed();
     });
 }
 

@@ -1,7 +1,6 @@
 #include "tests/support/program_run.h"
 
 #include <algorithm>
-#include <csignal>
 #include <cstdlib>
 #include <fcntl.h>
 #include <fstream>
@@ -57,7 +56,7 @@ std::vector<std::string> WorkingFolder::files() const {
 }
 
 ProgramRun WorkingFolder::run(const std::string& program, const std::vector<std::string>& arguments,
-                              double interrupt_after_s) const {
+                              double interrupt_after_s, int signal) const {
     // What the program says goes beside the folder, so that files() shows only what it wrote itself.
     const fs::path out = path_.string() + ".out", err = path_.string() + ".err";
     std::vector<char*> argv = {const_cast<char*>(program.c_str())};
@@ -74,7 +73,7 @@ ProgramRun WorkingFolder::run(const std::string& program, const std::vector<std:
     }
     if (interrupt_after_s >= 0) {
         usleep(static_cast<useconds_t>(1e6 * interrupt_after_s));
-        kill(child, SIGINT);
+        kill(child, signal);
     }
     int status = 0;
     waitpid(child, &status, 0);

@@ -1,6 +1,7 @@
 #pragma once
 // Run the real program and see what it said and left behind.
 
+#include <csignal>
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -27,9 +28,9 @@ public:
     std::vector<std::string> files() const;
 
     /// Run a program with this folder as working folder.
-    /// \param interrupt_after_s  send SIGINT after so many seconds; negative: never
+    /// \param interrupt_after_s  send the signal after so many seconds; negative: never
     ProgramRun run(const std::string& program, const std::vector<std::string>& arguments,
-                   double interrupt_after_s = -1) const;
+                   double interrupt_after_s = -1, int signal = SIGINT) const;
 
 private:
     std::filesystem::path path_;
