@@ -49,20 +49,21 @@ struct Listener final : RunObserver {
     void tell(std::initializer_list<double> numbers) { told.insert(told.end(), numbers); }
 };
 
-/// Two piles in a closed cell of 3.6 x 1.8 m, two strokes each.
-struct TwoPiles {
+/// A row of piles in a closed cell, each in 1.8 x 1.8 m, two strokes each.
+struct RowOfPiles {
     mesh::Domain domain;
     mesh::Grid grid;
     Slice slice;
     InstallationPlan plan;
     std::unique_ptr<SoilModel> soil;
 
-    TwoPiles(const SoilModelChoice& choice, std::vector<std::vector<int>> order)
+    RowOfPiles(const SoilModelChoice& choice, std::vector<std::vector<int>> order, int piles = 2)
         : soil(make_soil_model(choice)) {
-        domain.high = {2 * spacing, spacing};
+        domain.high = {piles * spacing, spacing};
         domain.side.fill(mesh::BoundaryKind::Symmetry);
-        const std::vector<mesh::Vec2> centers = {{0.5 * spacing, 0.5 * spacing},
-                                                 {1.5 * spacing, 0.5 * spacing}};
+        std::vector<mesh::Vec2> centers;
+        for (int k = 0; k < piles; ++k)
+            centers.push_back({(k + 0.5) * spacing, 0.5 * spacing});
         grid = mesh::make_grid(domain, centers, {0.15, 2, 1.2});
         slice.vertical_stress_kPa = 60;
         slice.void_ratio = 0.85;
@@ -81,7 +82,7 @@ struct TwoPiles {
 };
 
 /// From every `step`-th restart point on.
-void check_every_restart_point(const TwoPiles& work, std::size_t least_points, std::size_t step) {
+void check_every_restart_point(const RowOfPiles& work, std::size_t least_points, std::size_t step) {
     Listener whole;
     const RunReport report = work.run(whole);
     INFO(report.why);
@@ -111,26 +112,26 @@ const SoilModelChoice plain_sand = {"mohr-coulomb", {8000, 0.3, 33, 5, 0, 0}};
 } // namespace
 
 TEST_CASE("a run goes on from any half stroke as if it had not been broken off") {
-    check_every_restart_point(TwoPiles(plain_sand, {{1}, {0}}), 12, 1);
+    check_every_restart_point(RowOfPiles(plain_sand, {{1}, {0}}), 12, 1);
 }
 
 TEST_CASE("piles driven together go on together") {
-    check_every_restart_point(TwoPiles(plain_sand, {{0, 1}}), 6, 2);
+    check_every_restart_point(RowOfPiles(plain_sand, {{0, 1}}), 6, 2);
 }
 
 TEST_CASE("a run with flow of water goes on from half strokes and from steps of rests") {
-    TwoPiles work(plain_sand, {{0}, {1}});
+    RowOfPiles work(plain_sand, {{2}, {0}, {1}}, 3);
     work.plan.water.drainage = Drainage::Coupled;
     work.plan.water.permeability_m_s = 1e-4;
     work.plan.water.leak_length_m = 4;
     work.plan.water.vertical_permeability_m_s = 1e-4;
     work.plan.water.pile_permeability_m_s = 1e-3;
-    work.plan.schedule = {20, 10, 10, 600, 300, 1000, 3600, 0};
-    check_every_restart_point(work, 40, 7);
+    work.plan.schedule = {20, 10, 10, 600, 300, 2000, 3600, 0}; // the third pile waits for the next day
+    check_every_restart_point(work, 60, 5);
 }
 
 TEST_CASE("an undrained run goes on with its pore pressure") {
-    TwoPiles work(plain_sand, {{0}, {1}});
+    RowOfPiles work(plain_sand, {{0}, {1}});
     work.plan.water.drainage = Drainage::Undrained;
     work.plan.water.saturation = 0.9;
     check_every_restart_point(work, 8, 1);
@@ -138,9 +139,9 @@ TEST_CASE("an undrained run goes on with its pore pressure") {
 
 TEST_CASE("a state of another grid is refused") {
     Listener listener;
-    const TwoPiles work(plain_sand, {{0}, {1}});
+    const RowOfPiles work(plain_sand, {{0}, {1}});
     REQUIRE(work.run(listener).outcome == Outcome::Finished);
-    TwoPiles finer(plain_sand, {{0}, {1}});
+    RowOfPiles finer(plain_sand, {{0}, {1}});
     finer.grid = mesh::make_grid(finer.domain, {{0.9, 0.9}, {2.7, 0.9}}, {0.12, 2, 1.2});
     Listener ignored;
     CHECK_THROWS_AS(finer.run(ignored, &listener.states.at(3).second), std::invalid_argument);
