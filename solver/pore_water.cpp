@@ -17,6 +17,10 @@ constexpr double water_bulk_kPa = 2.2e6;
 constexpr double atmosphere_kPa = 101.3;
 constexpr double stabilization = 0.25; // beta; DEVELOPERS.md says how the result depends on it
 
+constexpr double hollow_bulk_kPa = 50; // of cavitating pores; small against stresses, large against round-off
+constexpr int most_passes =
+    8; // until the set of cavitating cells stands; what is left shows as a small error of p
+
 /// First mode of a layer drained at one end: rate of decay over k/(gamma_w m_v H^2).
 constexpr double first_mode = std::numbers::pi * std::numbers::pi / 4;
 
@@ -42,7 +46,8 @@ double permeability_factor(double void_ratio, double initial_void_ratio) {
 
 PoreWater::PoreWater(const mesh::Domain& domain, const Water& water, Eigen::ArrayXd initial_void_ratio)
     : domain_(domain), water_(water), initial_void_ratio_(std::move(initial_void_ratio)),
-      compressibility_(water_compressibility_1_kPa(water.saturation, water.static_pressure_kPa)) {
+      compressibility_(water_compressibility_1_kPa(water.saturation, water.static_pressure_kPa)),
+      cavitation_(-(atmosphere_kPa + water.static_pressure_kPa)) {
     if (!has_pressure())
         water_.initial_excess_kPa = 0; // nor does overburden hold any
     kept_.setConstant(initial_void_ratio_.size(), water_.initial_excess_kPa);
@@ -107,7 +112,10 @@ Eigen::ArrayXd PoreWater::leakage(const FlowState& state) const {
 
 void PoreWater::assemble(const FlowState& state) {
     leak_ = leakage(state);
-    storage_ = state.volume_m3_m * state.void_ratio / (1 + state.void_ratio) * compressibility_;
+    const Eigen::ArrayXd pores = state.volume_m3_m * state.void_ratio / (1 + state.void_ratio);
+    storage_ = pores * compressibility_;
+    hollow_storage_ = pores / hollow_bulk_kPa;
+    factored_hollow_ = hollow(kept_);
     const bool flows = water_.drainage == Drainage::Coupled;
     const Eigen::Index cells = storage_.size();
     std::vector<Eigen::Triplet<double>> entries;
@@ -129,7 +137,9 @@ void PoreWater::assemble(const FlowState& state) {
 
     entries.clear();
     for (Eigen::Index cell = 0; cell < cells; ++cell)
-        entries.emplace_back(cell, cell, storage_(cell) + (flows ? duration_s_ * leak_(cell) : 0));
+        entries.emplace_back(cell, cell,
+                             (factored_hollow_(cell) ? hollow_storage_ : storage_)(cell) +
+                                 (flows ? duration_s_ * leak_(cell) : 0));
     for (const Face& face : faces_of(state)) {
         entries.emplace_back(face.cell, face.cell, face.jump);
         entries.emplace_back(face.neighbor, face.neighbor, face.jump);
@@ -150,9 +160,17 @@ void PoreWater::set_step(const FlowState& state, double duration_s) {
     if (!analyzed_)
         cholesky_.analyzePattern(matrix_);
     analyzed_ = true;
+    factor();
+}
+
+void PoreWater::factor() {
     cholesky_.factorize(matrix_);
     if (cholesky_.info() != Eigen::Success)
         throw std::runtime_error("the matrix of the pore water is not positive definite");
+}
+
+Eigen::ArrayXd PoreWater::stored(const Eigen::ArrayXd& pressure_kPa) const {
+    return hollow(pressure_kPa).select(hollow_storage_, storage_) * (pressure_kPa - cavitation_);
 }
 
 Eigen::ArrayXd PoreWater::outflow(const Eigen::ArrayXd& pressure_kPa) const {
@@ -165,12 +183,25 @@ void PoreWater::evaluate(const Eigen::ArrayXd& squeezed_m3_m) {
     Eigen::ArrayXd source = squeezed_;
     if (water_.drainage == Drainage::Coupled)
         source -= duration_s_ * (leak_ * kept_ + outflow(kept_));
-    trial_ = kept_ + cholesky_.solve(source.matrix()).array();
+    // Storage has a kink where cavitation begins: the set of cavitating cells is repeated until it stands.
+    for (int pass = 0; pass < most_passes; ++pass) {
+        const Eigen::ArrayXd slope = factored_hollow_.select(hollow_storage_, storage_);
+        const Eigen::ArrayXd right = source + stored(kept_) - slope * (kept_ - cavitation_);
+        trial_ = kept_ + cholesky_.solve(right.matrix()).array();
+        const auto now = hollow(trial_).eval();
+        if ((now == factored_hollow_).all())
+            return;
+        const Eigen::ArrayXd change = now.select(hollow_storage_, storage_) - slope;
+        for (Eigen::Index cell = 0; cell < change.size(); ++cell)
+            matrix_.coeffRef(cell, cell) += change(cell);
+        factored_hollow_ = now;
+        factor();
+    }
 }
 
 void PoreWater::keep() {
     balance_.squeezed += squeezed_.sum();
-    balance_.stored += (storage_ * (trial_ - kept_)).sum();
+    balance_.stored += (stored(trial_) - stored(kept_)).sum();
     if (water_.drainage == Drainage::Coupled) {
         balance_.leaked += duration_s_ * (leak_ * trial_).sum();
         balance_.through_sides += duration_s_ * (through_sides_ * trial_).sum();

@@ -54,6 +54,8 @@ struct KeptWater {
 /// proportion to the jump of the pressure increment, beta h^2/(2 G), damps it, vanishes with the cell size and keeps the
 /// water. Source: local jump stabilization, from memory of Silvester & Kechkar (1990), Comput. Methods Appl. Mech. Eng.
 /// 79, in the form for increments in time.
+/// Water carries no tension: where its absolute pressure would fall below zero the pores take in gas, whose pressure hardly
+/// falls on (cavitation, of vapor and of air coming out of solution; a stiffness of 50 kPa keeps the balance solvable).
 class PoreWater {
 public:
     /// \param initial_void_ratio  per cell
@@ -73,6 +75,9 @@ public:
     const Eigen::ArrayXd& trial_pressure_kPa() const { return trial_; }
     const Eigen::ArrayXd& pressure_kPa() const { return kept_; } ///< at the last kept state
     void keep();
+
+    /// Excess pressure of absolute zero [kPa], negative.
+    double cavitation_pressure_kPa() const { return cavitation_; }
 
     /// Lower triangle of the matrix, volume per pressure [m3/(m kPa)].
     const Eigen::SparseMatrix<double>& matrix() const { return matrix_; }
@@ -101,14 +106,24 @@ private:
     std::vector<FlowQuad> flow_of(const FlowState& state) const;
     Eigen::ArrayXd leakage(const FlowState& state) const; ///< per cell [m3/(m s kPa)]
     void assemble(const FlowState& state);
+    void factor();
+    /// Cells that hold gas at a pressure.
+    Eigen::Array<bool, Eigen::Dynamic, 1> hollow(const Eigen::ArrayXd& pressure_kPa) const {
+        return pressure_kPa < cavitation_;
+    }
+    /// Volume taken up by compression of the water since it began to cavitate, per cell [m3/m]; negative below.
+    Eigen::ArrayXd stored(const Eigen::ArrayXd& pressure_kPa) const;
     /// Per cell, to neighbors and through open sides [m3/(m s)].
     Eigen::ArrayXd outflow(const Eigen::ArrayXd& pressure_kPa) const;
 
     mesh::Domain domain_;
     Water water_;
     Eigen::ArrayXd initial_void_ratio_;
-    double compressibility_;
-    Eigen::ArrayXd kept_, trial_, squeezed_, storage_, leak_;
+    double compressibility_, cavitation_;
+    Eigen::ArrayXd kept_, trial_, squeezed_, leak_;
+    Eigen::ArrayXd storage_, hollow_storage_; ///< of water alone and with gas beside it
+    Eigen::Array<bool, Eigen::Dynamic, 1>
+        factored_hollow_;              ///< for which cells the matrix holds hollow_storage_
     Eigen::SparseMatrix<double> flow_; ///< lower triangle, outflow by pressures [m3/(m s kPa)]
     Eigen::ArrayXd through_sides_;     ///< outflow through open sides by the pressure of each cell, likewise
     Eigen::SparseMatrix<double> matrix_;

@@ -213,3 +213,31 @@ TEST_CASE("water that cannot be is refused") {
         CHECK_THROWS_AS(block.pores(), std::invalid_argument);
     }
 }
+
+// Water without tension: absolute pressure zero is -(101.3 + static) kPa of excess; the volume drawn in beyond it must come
+// back before pressure rises again.
+TEST_CASE("pores take in gas at absolute zero and give it back") {
+    Block block;
+    block.water.drainage = Drainage::Undrained;
+    block.water.static_pressure_kPa = 50;
+    PoreWater pores = block.pores();
+    CHECK(pores.cavitation_pressure_kPa() == Approx(-151.3));
+    const FlowState state = block.state();
+    const Eigen::ArrayXd pore_volume = state.volume_m3_m * e0 / (1 + e0);
+    const auto draw = [&](double share) { // of the pore volume, evenly: no jumps, so every cell stands alone
+        pores.set_step(state, 0);
+        pores.evaluate(-share * pore_volume);
+        pores.keep();
+    };
+    draw(1e-5); // K_w 2.2e6 kPa
+    CHECK(pores.pressure_kPa().minCoeff() == Approx(-22));
+    draw(1e-2);
+    const double beyond = 1.001e-2 - 151.3 / 2.2e6; // what gas must fill, at 50 kPa for all of the pores
+    CHECK(pores.pressure_kPa().minCoeff() == Approx(-151.3 - 50 * beyond).epsilon(1e-9));
+    CHECK(pores.pressure_kPa().maxCoeff() == Approx(pores.pressure_kPa().minCoeff()));
+    draw(-1e-2);
+    CHECK(pores.pressure_kPa().minCoeff() == Approx(-22).epsilon(1e-6));
+    draw(-1e-5);
+    CHECK(pores.pressure_kPa().abs().maxCoeff() < 1e-6);
+    CHECK(std::abs(pores.balance().closing_error()) < 1e-12);
+}
