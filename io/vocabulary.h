@@ -1,5 +1,5 @@
 #pragma once
-// Every key of a case file, of a file of laboratory tests, of a site file and of a works file, in one table each: the
+// Every key of a case file, of a file of laboratory tests, of a site, a works and a study file, in one table each: the
 // reader, the printed configuration and the help are driven from them.
 
 #include <string>
@@ -57,6 +57,10 @@ const Dictionary& case_dictionary();
 const Dictionary& soil_test_dictionary();
 const Dictionary& site_dictionary();
 const Dictionary& works_dictionary();
+const Dictionary& study_dictionary();
+
+/// Most members of a study (own choice).
+inline constexpr int most_study_members = 10000;
 
 /// The parameters of a soil model as keys of [soil]; empty for an unknown model.
 std::vector<KeyInfo> soil_keys(std::string_view model);

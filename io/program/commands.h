@@ -116,6 +116,16 @@ struct AsBuiltOptions {
 /// What was built against what was ordered: tables, and a map of the weak spots.
 io::ExitCode as_built(const AsBuiltOptions& options);
 
+struct StudyOptions {
+    fs::path file;
+    fs::path folder;           ///< empty: FILE_study in the working folder
+    int jobs = 1;              ///< members at once
+    std::optional<int> member; ///< from 1: run only this one and make no table
+    bool collect = false;      ///< run nothing, make the table of what is there
+};
+/// A case with other values of some keys: every member side by side, and a table of them.
+io::ExitCode study(const StudyOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
 /// The same of a file of laboratory tests.
@@ -124,5 +134,7 @@ io::ExitCode help_soil_test();
 io::ExitCode help_site();
 /// The same of a works file.
 io::ExitCode help_works();
+/// The same of a study file.
+io::ExitCode help_study();
 
 } // namespace interpile::program

@@ -27,4 +27,9 @@ io::ExitCode help_works() {
     return io::Done;
 }
 
+io::ExitCode help_study() {
+    fmt::print("{}", io::vocabulary_help(io::study_dictionary()));
+    return io::Done;
+}
+
 } // namespace interpile::program

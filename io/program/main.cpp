@@ -27,6 +27,7 @@ struct Options {
     program::AfterTreatmentOptions after;
     program::WorksOptions works;
     program::AsBuiltOptions as_built;
+    program::StudyOptions study;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -153,6 +154,22 @@ void declare_result_commands(CLI::App& app, Options& options) {
     sample->callback([&] { options.chosen = [&] { return program::sample(options.sample); }; });
 }
 
+void declare_study_commands(CLI::App& app, Options& options) {
+    auto* study = app.add_subcommand("study", "A case with other values of some keys: a table and curves");
+    study->add_option("STUDY", options.study.file, "study file (TOML)")->required();
+    study->add_option("-o,--output", options.study.folder,
+                      "folder; default STUDY_study in the working folder; finished members in it are kept");
+    study->add_option("--jobs", options.study.jobs, "members at once; default 1");
+    study->add_option("--member", options.study.member,
+                      "run only this one, from 1, and make no table: for arrays of batch jobs");
+    study->add_flag("--collect", options.study.collect,
+                    "run nothing: the table of the members that are there");
+    study->callback([&] { options.chosen = [&] { return program::study(options.study); }; });
+
+    auto* help = app.add_subcommand("help-study", "Every key of a study file with default, range and source");
+    help->callback([&] { options.chosen = program::help_study; });
+}
+
 std::vector<std::string> command_names(const CLI::App& app) {
     std::vector<std::string> names;
     for (const auto* command : app.get_subcommands([](const CLI::App*) { return true; }))
@@ -235,6 +252,7 @@ int main(int argc, char** argv) {
     declare_result_commands(app, options);
     declare_soil_commands(app, options);
     declare_works_commands(app, options);
+    declare_study_commands(app, options);
 
     std::string message;
     if (argc == 1)

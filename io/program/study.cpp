@@ -1,0 +1,195 @@
+#include "io/case_parts.h"
+#include "io/case_report.h"
+#include "io/program/result_options.h"
+#include "io/program/side_by_side.h"
+#include "io/program/stop_signals.h"
+#include "io/program/study_member.h"
+#include "io/program/text_files.h"
+#include "io/progress.h"
+#include "io/study_table.h"
+#include "postprocess/replace_file.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstring>
+#include <unistd.h>
+
+namespace interpile::program {
+
+namespace {
+
+constexpr int most_jobs = 256; // own choice; keeps out slips
+
+/// "member 12 of 60, 5 min 20 s left": on a terminal one line that is rewritten, else a line with every 5 %.
+class StudyProgress {
+public:
+    /// \param done  members of `all` that need not be run
+    StudyProgress(std::size_t done, std::size_t all) : before_(done), done_(done), all_(all) {}
+    ~StudyProgress() {
+        if (terminal_ && shown_)
+            fmt::print(stderr, "\n");
+    }
+    StudyProgress(const StudyProgress&) = delete;
+    StudyProgress& operator=(const StudyProgress&) = delete;
+
+    void one_more() {
+        ++done_;
+        const std::size_t twentieths = 20 * done_ / all_;
+        if (!terminal_ && twentieths == shown_twentieths_)
+            return;
+        shown_twentieths_ = twentieths;
+        shown_ = true;
+        const double elapsed =
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - begin_).count();
+        const double left =
+            elapsed * static_cast<double>(all_ - done_) / static_cast<double>(done_ - before_);
+        const std::string text = fmt::format("member {} of {}{}", done_, all_,
+                                             done_ < all_ ? ", " + io::duration_words(left) + " left" : "");
+        fmt::print(stderr, "{}", terminal_ ? fmt::format("\r{:<60}", text) : text + "\n");
+        std::fflush(stderr);
+    }
+
+private:
+    bool terminal_ = isatty(STDERR_FILENO) != 0, shown_ = false;
+    std::size_t before_, done_, all_, shown_twentieths_ = 0;
+    std::chrono::steady_clock::time_point begin_ = std::chrono::steady_clock::now();
+};
+
+void require_usable(const io::StudyFile& study, const StudyOptions& options) {
+    if (options.jobs < 1 || options.jobs > most_jobs)
+        throw UsageError(fmt::format("--jobs {}: 1 .. {}", options.jobs, most_jobs));
+    const int count = static_cast<int>(study.members.size());
+    if (options.member && (*options.member < 1 || *options.member > count))
+        throw UsageError(
+            fmt::format("--member {}: the study has the members 1 .. {}", *options.member, count));
+    if (options.member && options.collect)
+        throw UsageError("--member and --collect do not go together: collect when all members are there.");
+}
+
+/// A process that could not keep its result itself.
+void note_end(const io::StudyFile& study, const fs::path& folder, const ProcessEnd& end) {
+    if (end.signal == 0 && end.exit_code != io::FileProblem)
+        return;
+    io::MemberResult result = io::planned(
+        io::parse_case(study.members[end.number - 1].case_text, member_files(folder, end.number).case_file));
+    result.state = io::MemberState::Failed;
+    result.reason = end.signal != 0 ? fmt::format("its process was ended by signal {} ({})", end.signal,
+                                                  strsignal(end.signal))
+                                    : std::string("its files could not be written");
+    keep_result(folder, end.number, result);
+}
+
+/// \returns false if it was stopped
+bool run_members(const io::StudyFile& study, const fs::path& folder, const std::vector<std::size_t>& wanted,
+                 int jobs) {
+    std::vector<std::size_t> numbers;
+    std::copy_if(wanted.begin(), wanted.end(), std::back_inserter(numbers),
+                 [&](std::size_t number) { return !finished_result(study, number, folder); });
+    if (numbers.size() < wanted.size())
+        fmt::print("{} of {} members are finished already.\n", wanted.size() - numbers.size(), wanted.size());
+    std::fflush(stdout);
+    StudyProgress progress(wanted.size() - numbers.size(), wanted.size());
+    StopSignals signals;
+    bool stopping = false;
+    SideBySide parts;
+    parts.jobs = jobs;
+    parts.work = [&](std::size_t number) { return run_member(study, number, folder); };
+    parts.stop_requested = [&] { return stopping = stopping || signals.stop_requested(); };
+    parts.ended = [&](const ProcessEnd& end) {
+        if (stopping)
+            return; // what was at work is run again by the next call
+        note_end(study, folder, end);
+        progress.one_more();
+    };
+    return run_side_by_side(numbers, parts);
+}
+
+std::vector<io::StudyRow> collected(const io::StudyFile& study, const fs::path& folder) {
+    std::vector<io::StudyRow> rows;
+    for (std::size_t number = 1; number <= study.members.size(); ++number) {
+        io::StudyRow row;
+        row.number = number;
+        const auto files = member_files(folder, number);
+        const std::string& text = study.members[number - 1].case_text;
+        const bool same = fs::exists(files.case_file) && io::read_text_file(files.case_file) == text;
+        const auto kept = same ? io::read_result(files.result_file) : std::nullopt;
+        row.result = kept ? *kept : io::planned(io::parse_case(text, files.case_file));
+        row.blow_counts = io::blow_counts_of(row.result, study.comparison);
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
+std::vector<fs::path> write_tables(const io::StudyFile& study, const std::vector<io::StudyRow>& rows,
+                                   const fs::path& folder) {
+    std::vector<fs::path> files = {write_text(folder / "study.csv", io::study_table(study, rows)),
+                                   write_text(folder / "times.csv", io::study_times(rows)),
+                                   folder / "study.h5"};
+    postprocess::replace_file(files.back(),
+                              [&](const fs::path& part) { io::write_study_file(part, study, rows); });
+    return files;
+}
+
+/// Members without a result, each with its reason.
+std::size_t print_members(const io::StudyFile& study, const std::vector<io::StudyRow>& rows) {
+    std::size_t without = 0;
+    for (const auto& row : rows) {
+        if (row.result.state == io::MemberState::Converged)
+            continue;
+        ++without;
+        fmt::print(stderr, "member {} ({}): {}{}\n", row.number,
+                   in_words(study, study.members[row.number - 1]), io::in_words(row.result.state),
+                   row.result.reason.empty() ? "" : ": " + row.result.reason);
+    }
+    fmt::print("{} members, {} converged.\n", rows.size(), rows.size() - without);
+    if (std::any_of(rows.begin(), rows.end(), [](const auto& row) { return !row.result.densifies; }))
+        fmt::print(
+            "The soil model cannot densify by strokes: D_r and N after treatment are no predictions.\n");
+    return without;
+}
+
+io::ExitCode stopped(const fs::path& folder) {
+    fmt::print(stderr, "Stopped on request; {} keeps the finished members, and the same command goes on.\n",
+               folder.string());
+    return io::Stopped;
+}
+
+io::ExitCode run_one(const io::StudyFile& study, const fs::path& folder, std::size_t number) {
+    if (!run_members(study, folder, {number}, 1))
+        return stopped(folder);
+    const auto result = io::read_result(member_files(folder, number).result_file);
+    const auto state = result ? result->state : io::MemberState::Failed;
+    fmt::print("member {} ({}): {}{}\n", number, in_words(study, study.members[number - 1]),
+               io::in_words(state), result && !result->reason.empty() ? ": " + result->reason : "");
+    return state == io::MemberState::Converged ? io::Done : io::NotConverged;
+}
+
+} // namespace
+
+io::ExitCode study(const StudyOptions& options) {
+    const io::StudyFile study = io::read_study(options.file);
+    require_usable(study, options);
+    const fs::path folder = folder_for(options.folder, options.file, "_study");
+    fs::create_directories(folder / "members");
+    if (options.member)
+        return run_one(study, folder, static_cast<std::size_t>(*options.member));
+    if (!options.collect) {
+        std::vector<std::size_t> all;
+        for (std::size_t number = 1; number <= study.members.size(); ++number)
+            all.push_back(number);
+        fmt::print("{}: {} members\n", study.title, all.size());
+        if (!run_members(study, folder, all, options.jobs))
+            return stopped(folder);
+    }
+    const auto rows = collected(study, folder);
+    const std::size_t without = print_members(study, rows);
+    std::vector<fs::path> files = write_tables(study, rows, folder);
+    report_files(files);
+    fmt::print("{}\n", io::caution());
+    return without == 0 ? io::Done : io::NotConverged;
+}
+
+} // namespace interpile::program
