@@ -21,7 +21,8 @@ namespace interpile::program {
 
 namespace {
 
-constexpr int most_jobs = 256; // own choice; keeps out slips
+constexpr int most_jobs = 256;          // own choice; keeps out slips
+constexpr std::size_t most_listed = 20; // members without result, on the terminal
 
 /// "member 12 of 60, 5 min 20 s left": on a terminal one line that is rewritten, else a line with every 5 %.
 class StudyProgress {
@@ -139,11 +140,13 @@ std::size_t print_members(const io::StudyFile& study, const std::vector<io::Stud
     for (const auto& row : rows) {
         if (row.result.state == io::MemberState::Converged)
             continue;
-        ++without;
-        fmt::print(stderr, "member {} ({}): {}{}\n", row.number,
-                   in_words(study, study.members[row.number - 1]), io::in_words(row.result.state),
-                   row.result.reason.empty() ? "" : ": " + row.result.reason);
+        if (++without <= most_listed)
+            fmt::print(stderr, "member {} ({}): {}{}\n", row.number,
+                       in_words(study, study.members[row.number - 1]), io::in_words(row.result.state),
+                       row.result.reason.empty() ? "" : ": " + row.result.reason);
     }
+    if (without > most_listed)
+        fmt::print(stderr, "and {} more, see the column state\n", without - most_listed);
     fmt::print("{} members, {} converged.\n", rows.size(), rows.size() - without);
     if (std::any_of(rows.begin(), rows.end(), [](const auto& row) { return !row.result.densifies; }))
         fmt::print(
