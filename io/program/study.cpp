@@ -1,12 +1,14 @@
 #include "io/case_parts.h"
 #include "io/case_report.h"
+#include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/side_by_side.h"
 #include "io/program/stop_signals.h"
+#include "io/program/study_figures.h"
 #include "io/program/study_member.h"
 #include "io/program/text_files.h"
 #include "io/progress.h"
-#include "io/study_table.h"
+#include "io/study_validation.h"
 #include "postprocess/replace_file.h"
 
 #include <fmt/format.h>
@@ -134,6 +136,33 @@ std::vector<fs::path> write_tables(const io::StudyFile& study, const std::vector
     return files;
 }
 
+void write_comparison(const io::StudyFile& study, const std::vector<io::StudyRow>& rows,
+                      const fs::path& folder, std::vector<fs::path>& files) {
+    const auto comparison = io::compare_blow_counts(study, rows);
+    fmt::print("{}", io::comparison_summary(study, comparison));
+    files.push_back(write_text(folder / "validation.csv", io::deviation_table(study, comparison)));
+    files.push_back(write_text(folder / "validation-trend.csv", io::trend_table(comparison)));
+}
+
+/// One figure keeps its name, several are numbered.
+fs::path figure_stem(const fs::path& folder, const char* name, std::size_t k, std::size_t count) {
+    return folder / (count == 1 ? std::string(name) : fmt::format("{}-{:02}", name, k + 1));
+}
+
+void draw_figures(const io::StudyFile& study, const std::vector<io::StudyRow>& rows, const fs::path& folder,
+                  std::vector<fs::path>& files) {
+    const auto spacing = spacing_figures(study, rows);
+    for (std::size_t k = 0; k < spacing.size(); ++k)
+        save_in_all_formats(postprocess::spacing_curves(spacing[k]),
+                            figure_stem(folder, "spacing-curves", k, spacing.size()), files);
+    const auto counts = blow_count_figures(study, rows);
+    for (std::size_t k = 0; k < counts.size(); ++k)
+        save_in_all_formats(postprocess::blow_count_chart(counts[k]),
+                            figure_stem(folder, "blow-counts", k, counts.size()), files);
+    if (spacing.size() == most_study_figures || counts.size() == most_study_figures)
+        fmt::print("At most {} figures of a kind are drawn.\n", most_study_figures);
+}
+
 /// Members without a result, each with its reason.
 std::size_t print_members(const io::StudyFile& study, const std::vector<io::StudyRow>& rows) {
     std::size_t without = 0;
@@ -190,6 +219,9 @@ io::ExitCode study(const StudyOptions& options) {
     const auto rows = collected(study, folder);
     const std::size_t without = print_members(study, rows);
     std::vector<fs::path> files = write_tables(study, rows, folder);
+    if (study.comparison.compare)
+        write_comparison(study, rows, folder, files);
+    draw_figures(study, rows, folder, files);
     report_files(files);
     fmt::print("{}\n", io::caution());
     return without == 0 ? io::Done : io::NotConverged;

@@ -24,6 +24,7 @@ const std::vector<double> outside_dash = {3, 2};
 const Pen before_pen{0.9, ink, {7, 2, 1.2, 2}};
 const Pen target_pen{1.3, ink};
 constexpr double measured_radius_pt = 2.6;
+const Pen open_circle_pen{1.0, ink};
 
 struct Content {
     BlowCountFigure figure;
@@ -142,6 +143,11 @@ std::vector<KeyEntry> key_of(const BlowCountFigure& figure) {
         key.push_back({figure.measured_name, [](Canvas& canvas, const Vec2& left) {
                            canvas.fill_circle(left + Vec2(0.5 * key_symbol_pt, 0), measured_radius_pt, ink);
                        }});
+    if (!figure.also_measured.empty())
+        key.push_back({figure.also_measured_name, [](Canvas& canvas, const Vec2& left) {
+                           canvas.stroke_circle(left + Vec2(0.5 * key_symbol_pt, 0), measured_radius_pt,
+                                                open_circle_pen);
+                       }});
     return key;
 }
 
@@ -164,6 +170,9 @@ void draw(Canvas& canvas, const Content& content) {
     for (const auto& point : content.figure.measured)
         if (on_axis(content.figure, point))
             canvas.fill_circle(axes.to_page(point), measured_radius_pt, ink);
+    for (const auto& point : content.figure.also_measured)
+        if (on_axis(content.figure, point))
+            canvas.stroke_circle(axes.to_page(point), measured_radius_pt, open_circle_pen);
     const auto key = key_of(content.figure);
     const double key_top = axes.lower_right_pt().y() + axis_height_pt + key_gap_pt;
     draw_key(canvas, key, {page_margin_pt, key_top}, key_width_pt, 2);
@@ -183,16 +192,17 @@ std::shared_ptr<const Content> content_of(const BlowCountFigure& figure) {
         }
     if (!any)
         throw std::invalid_argument("there is no curve of N to draw over the area replacement ratio");
-    for (const auto& point : figure.measured)
-        if (on_axis(figure, point))
-            highest = std::max(highest, point.y());
-        else
-            ++not_shown;
+    for (const auto* points : {&figure.measured, &figure.also_measured})
+        for (const auto& point : *points)
+            if (on_axis(figure, point))
+                highest = std::max(highest, point.y());
+            else
+                ++not_shown;
     content->highest = highest > 0 ? 1.08 * highest : 1;
     auto noted = figure;
     if (not_shown > 0)
         noted.notes.push_back(fmt::format("{} of {} measured values lie beyond the axis of a_s.", not_shown,
-                                          figure.measured.size()));
+                                          figure.measured.size() + figure.also_measured.size()));
     content->text = figure_text(noted);
     return content;
 }

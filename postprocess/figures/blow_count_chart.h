@@ -24,6 +24,8 @@ struct BlowCountFigure {
     std::optional<double> blow_count_before, target;
     std::vector<Vec2> measured; ///< a_s [-], N; drawn as circles; may be empty
     std::string measured_name;
+    std::vector<Vec2> also_measured; ///< the same in another sense; drawn as open circles
+    std::string also_measured_name;
     double largest_ratio = 0.3; ///< right end of the axis
 };
 

@@ -59,6 +59,21 @@ TEST_CASE("a study makes a table that does not depend on the number of jobs") {
     CHECK_THAT(content_of(folder.path() / "one" / "times.csv"), Contains("wall_time_s"));
 }
 
+TEST_CASE("a study with [validation] compares blow counts and draws figures") {
+    const WorkingFolder folder;
+    write_study(folder);
+    folder.write("study.toml", cell_study + "[validation]\nfines_pct = 0\n");
+    const auto run = study(folder, {"-o", "s"});
+    INFO(run.err);
+    CHECK(run.exit_code == 0);
+    CHECK_THAT(run.out, Contains("Simulated over predicted") && Contains("simulation, density: "));
+    CHECK_THAT(content_of(folder.path() / "s" / "validation.csv"), Contains("\nB,density,all,"));
+    CHECK_THAT(content_of(folder.path() / "s" / "validation-trend.csv"), Contains("\nmethod D,"));
+    for (const char* name : {"spacing-curves", "blow-counts-01", "blow-counts-02"})
+        for (const char* ending : {".pdf", ".svg", ".png"})
+            CHECK(fs::file_size(folder.path() / "s" / (std::string(name) + ending)) > 5000);
+}
+
 TEST_CASE("a member is the run of its case") {
     const WorkingFolder folder;
     write_study(folder);
@@ -129,7 +144,7 @@ TEST_CASE("Ctrl-C ends a study with 130, and the next call goes on") {
     // Each member takes longer than the test waits.
     folder.write("case.toml",
                  changed(changed(cell_case, "strokes = 1", "strokes = 0"), "cells_per_diameter = 4",
-                         "cells_per_diameter = 20\n[steps]\nincrements_per_pile = 5000"));
+                         "cells_per_diameter = 60\n[steps]\nincrements_per_pile = 5000"));
     folder.write("study.toml", cell_study);
     const auto run = folder.run(interpile_program, {"study", "study.toml", "-o", "s", "--jobs", "2"}, 1.0);
     CHECK(run.exit_code == 130);

@@ -87,6 +87,22 @@ TEST_CASE("measured values are circles; those beyond the axis are counted in a n
     CHECK(has(words_of(drawing), "1 of 3 measured values lie beyond the axis"));
 }
 
+TEST_CASE("values in another sense are open circles and reach into the axis of N", "[blow_count]") {
+    auto figure = one_curve();
+    figure.measured = {{0.1, 15}};
+    figure.also_measured = {{0.1, 15}, {0.2, 60}};
+    figure.also_measured_name = "with the stress";
+    const auto drawing = blow_count_chart(figure);
+    CHECK(areas_of(drawing, ink).size() == 2); // one value and the key
+    CHECK(has(words_of(drawing), "with the stress"));
+    const auto middle = middle_of(areas_of(drawing, ink)[0]);
+    std::size_t circles = 0;
+    for (const auto& line : lines_of(drawing, ink))
+        circles += (middle_of(line) - middle).norm() < 0.1 ? 1 : 0;
+    CHECK(circles == 1);
+    CHECK_FALSE(has(words_of(drawing), "beyond the axis"));
+}
+
 TEST_CASE("a method with a value at one ratio only shows its mark", "[blow_count]") {
     auto figure = one_curve();
     figure.curves.push_back({"another", {{0.1, 12}}});
