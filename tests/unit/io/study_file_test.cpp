@@ -227,3 +227,11 @@ TEST_CASE("every key of a study file is unique, explained, and its default lies 
     const auto tables = io::table_names(io::study_dictionary());
     CHECK(std::set<std::string>(tables.begin(), tables.end()).size() == tables.size());
 }
+
+TEST_CASE("the studies that come with the program are sound", "[study]") {
+    const std::string cases = std::string(SOURCE_DIR) + "/cases/";
+    CHECK(io::read_study(cases + "study-spacing-small/study.toml").members.size() == 15);
+    const auto chart = io::read_study(cases + "study-chart-validation/study.toml");
+    CHECK(chart.members.size() == 140);
+    CHECK(chart.comparison.compare);
+}
