@@ -153,4 +153,12 @@ void Canvas::clipped(const Vec2& low, const Vec2& high, const std::function<void
     cairo_restore(context_);
 }
 
+void Canvas::placed(const Vec2& corner, double scale, const std::function<void()>& draw) {
+    cairo_save(context_);
+    cairo_translate(context_, corner.x(), corner.y());
+    cairo_scale(context_, scale, scale);
+    draw();
+    cairo_restore(context_);
+}
+
 } // namespace interpile::postprocess

@@ -60,6 +60,8 @@ public:
     double text_width(const Label& label, const TextStyle& style);
     /// Nothing that `draw` does shows outside the rectangle.
     void clipped(const Vec2& low, const Vec2& high, const std::function<void()>& draw);
+    /// What `draw` does lies with its upper left corner at `corner`, so many times as large.
+    void placed(const Vec2& corner, double scale, const std::function<void()>& draw);
 
 private:
     double lay_out(const Label& label, const TextStyle& style, bool draw);
@@ -79,6 +81,10 @@ struct Drawing {
 /// Equal drawings give equal bytes (with one version of the graphics library).
 /// \throws io::FileTrouble
 void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format);
+
+/// The SVG that save writes.
+/// \throws io::FileTrouble if it cannot be drawn
+std::string svg_text(const Drawing& drawing);
 
 /// ".pdf", ".svg", ".png"
 std::string file_ending(FigureFormat format);

@@ -1,39 +1,19 @@
-#include "io/results_reader.h"
 #include "postprocess/canvas.h"
 #include "postprocess/replace_file.h"
+#include "postprocess/surface.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <cairo.h>
-#include <fmt/format.h>
 
 #include <cctype>
 #include <fstream>
 #include <map>
-#include <memory>
 
 namespace interpile::postprocess {
 
 namespace {
 
 constexpr double png_dots_per_inch = 300;
-
-struct Release {
-    void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-    void operator()(cairo_t* context) const { cairo_destroy(context); }
-};
-using Surface = std::unique_ptr<cairo_surface_t, Release>;
-using Context = std::unique_ptr<cairo_t, Release>;
-
-cairo_status_t append(void* text, const unsigned char* data, unsigned int length) {
-    static_cast<std::string*>(text)->append(reinterpret_cast<const char*>(data), length);
-    return CAIRO_STATUS_SUCCESS;
-}
-
-void require(cairo_status_t status) {
-    if (status != CAIRO_STATUS_SUCCESS)
-        throw io::FileTrouble(fmt::format("a figure could not be drawn: {}", cairo_status_to_string(status)));
-}
 
 void paint(const Drawing& drawing, cairo_surface_t* surface, double dots_per_pt) {
     const Context context(cairo_create(surface));
@@ -49,14 +29,8 @@ void paint(const Drawing& drawing, cairo_surface_t* surface, double dots_per_pt)
 std::string pdf(const Drawing& drawing) {
     std::string bytes;
     const Surface surface(
-        cairo_pdf_surface_create_for_stream(append, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, drawing.title.c_str());
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "interpile " INTERPILE_VERSION);
-    // Without a date of ours the library would write the present time.
-    const bool dated =
-        drawing.created.size() >= 10 && std::isdigit(static_cast<unsigned char>(drawing.created[0]));
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
-                                   dated ? drawing.created.c_str() : "2000-01-01T00:00:00Z");
+        cairo_pdf_surface_create_for_stream(append_bytes, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    describe_pdf(surface.get(), drawing.title, drawing.created);
     paint(drawing, surface.get(), 1);
     cairo_surface_finish(surface.get());
     require(cairo_surface_status(surface.get()));
@@ -82,27 +56,27 @@ std::string with_own_numbers(const std::string& svg) {
     return text + svg.substr(from);
 }
 
-std::string svg(const Drawing& drawing) {
-    std::string bytes;
-    const Surface surface(
-        cairo_svg_surface_create_for_stream(append, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
-    paint(drawing, surface.get(), 1);
-    cairo_surface_finish(surface.get());
-    require(cairo_surface_status(surface.get()));
-    return with_own_numbers(bytes);
-}
-
 std::string png(const Drawing& drawing) {
     const double dots_per_pt = png_dots_per_inch / 72;
     const Eigen::Vector2i dots = (drawing.size_pt * dots_per_pt).array().round().matrix().cast<int>();
     const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots.x(), dots.y()));
     paint(drawing, surface.get(), dots_per_pt);
     std::string bytes;
-    require(cairo_surface_write_to_png_stream(surface.get(), append, &bytes));
+    require(cairo_surface_write_to_png_stream(surface.get(), append_bytes, &bytes));
     return bytes;
 }
 
 } // namespace
+
+std::string svg_text(const Drawing& drawing) {
+    std::string bytes;
+    const Surface surface(
+        cairo_svg_surface_create_for_stream(append_bytes, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    paint(drawing, surface.get(), 1);
+    cairo_surface_finish(surface.get());
+    require(cairo_surface_status(surface.get()));
+    return with_own_numbers(bytes);
+}
 
 std::string file_ending(FigureFormat format) {
     switch (format) {
@@ -118,7 +92,7 @@ std::string file_ending(FigureFormat format) {
 
 void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format) {
     const std::string bytes = format == FigureFormat::Pdf   ? pdf(drawing)
-                              : format == FigureFormat::Svg ? svg(drawing)
+                              : format == FigureFormat::Svg ? svg_text(drawing)
                                                             : png(drawing);
     replace_file(file, [&](const std::filesystem::path& part) {
         std::ofstream out(part, std::ios::binary);

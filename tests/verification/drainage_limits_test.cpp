@@ -73,5 +73,5 @@ TEST_CASE("coupled runs reach the drained and the undrained limit", "[verificati
     CHECK(fast.excess_kPa == Approx(undrained.excess_kPa).epsilon(1e-3));
     CHECK(std::abs(slow.excess_kPa) < 1e-3 * std::abs(undrained.excess_kPa));
     // far apart, or the limits prove nothing; in Mohr-Coulomb soil cavitation brings them nearer (4.7)
-    CHECK(std::abs(undrained.density_pct - drained.density_pct) > 3); // the limits are far apart
+    CHECK(std::abs(undrained.density_pct - drained.density_pct) > 3);
 }
