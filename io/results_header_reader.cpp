@@ -76,6 +76,9 @@ ResultsHeader read_results_header(const hdf5::File& file) {
     for (std::size_t i = 0; i < keys.size(); ++i)
         header.settings.emplace_back(keys[i], values[i] + (is_default[i] ? " (default)" : ""));
 
+    header.setting_sources = Dataset::open(file, "/settings/source").read_texts();
+    header.setting_sources.resize(keys.size());
+
     header.grid = read_grid(file);
     const auto side = Dataset::open(file, "/mesh/side").read_texts();
     if (side.size() != header.side.size())

@@ -43,6 +43,7 @@ struct ResultsHeader {
     std::vector<mesh::ObservationPoint> points; ///< fixed places that are watched
     double sampling_radius_m = 0; ///< of the circle about each point that its values are means of
     std::optional<double> target_relative_density_pct;
+    std::vector<std::string> setting_sources; ///< by setting: source of a default, empty for a user's value
 };
 
 /// One recorded stage (before the first pile: number 0; then after each pile).

@@ -24,6 +24,7 @@ public:
     SiteReader(CaseValues& values, const std::filesystem::path& file) : values_(values), file_(file) {}
 
     SiteFile read() {
+        site_.files = {file_};
         values_.derive("site.title", file_.stem().string());
         if (values_.has("site.title"))
             site_.title = values_.text("site.title");
@@ -41,6 +42,7 @@ public:
         read_relations();
         require_ordered_limits(site_, values_);
         read_after();
+        site_.settings = values_.settings();
         return std::move(site_);
     }
 
@@ -48,6 +50,12 @@ private:
     void set(double& to, std::string_view path) const {
         if (values_.has(path))
             to = values_.number(path);
+    }
+
+    /// A table named in the site file, which is read next.
+    std::filesystem::path beside(const std::string& name) {
+        site_.files.push_back(file_.parent_path() / name);
+        return site_.files.back();
     }
 
     void read_borings() {
@@ -70,8 +78,7 @@ private:
             set(boring.quake_water_depth_m, "site.quake_water_depth_m");
             set(boring.quake_water_depth_m, prefix + "quake_water_depth_m");
             if (values_.has(prefix + "table"))
-                boring.samples =
-                    read_boring_table(file_.parent_path() / values_.text(prefix + "table"), values_.faults());
+                boring.samples = read_boring_table(beside(values_.text(prefix + "table")), values_.faults());
             site_.borings.push_back(std::move(boring));
         }
     }
@@ -154,8 +161,7 @@ private:
         else if (!values_.given("treatment.chart"))
             values_.missing("treatment.chart", "method A needs it");
         if (by_chart && values_.has("treatment.chart"))
-            aims.chart =
-                read_chart_table(file_.parent_path() / values_.text("treatment.chart"), values_.faults());
+            aims.chart = read_chart_table(beside(values_.text("treatment.chart")), values_.faults());
         read_spacing_by();
     }
 
@@ -257,8 +263,7 @@ private:
         if (values_.given("after.replacement_ratio")) // one that is faulty has been told, not by every row
             context.replacement_ratio =
                 values_.has("after.replacement_ratio") ? values_.number("after.replacement_ratio") : 0;
-        const auto tests =
-            read_after_table(file_.parent_path() / values_.text("after.table"), context, values_.faults());
+        const auto tests = read_after_table(beside(values_.text("after.table")), context, values_.faults());
         if (!values_.faults().empty())
             return;
         for (const AfterTest& test : tests) {

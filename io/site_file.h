@@ -1,6 +1,7 @@
 #pragma once
 // A site: borings, earthquake, treatment and target, as read from a TOML file and the tables it names.
 
+#include "io/case_file.h"
 #include "io/diagnostics.h"
 #include "solver/site/after_treatment.h"
 
@@ -23,6 +24,8 @@ struct SiteFile {
     std::size_t spacing_by = 0; ///< index of aims.methods
     solver::RelationChoice relations;
     std::vector<solver::AfterMeasurement> after; ///< tests between the piles; empty without [after]
+    std::vector<std::filesystem::path> files;    ///< read: the site file, then its tables
+    std::vector<SettingInForce> settings;        ///< every value, in the order of the vocabulary
 };
 
 /// Read and check a site file and its tables.

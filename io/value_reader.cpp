@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <sstream>
 
 namespace interpile::io {
 
@@ -21,6 +22,8 @@ public:
         switch (info_.type) {
         case ValueType::Text:
             return read_text(node);
+        case ValueType::Prose:
+            return read_prose(node);
         case ValueType::Texts:
             return read_texts(node);
         case ValueType::Word:
@@ -85,6 +88,17 @@ private:
             return refuse(node, fmt::format("is {}; text is needed", kind(node)), "Put it into quotes.");
         if (printable(text->get()) != text->get())
             return refuse(node, "has control characters", "Write it on one line, without tabs.");
+        return Value(text->get());
+    }
+
+    std::optional<Value> read_prose(const toml::node& node) {
+        const auto* text = node.as_string();
+        if (text == nullptr)
+            return refuse(node, fmt::format("is {}; text is needed", kind(node)), "Put it into quotes.");
+        std::istringstream lines(text->get());
+        for (std::string line; std::getline(lines, line);)
+            if (printable(line) != line)
+                return refuse(node, "has control characters", "Write it without tabs.");
         return Value(text->get());
     }
 

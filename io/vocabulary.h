@@ -1,6 +1,6 @@
 #pragma once
-// Every key of a case file, of a file of laboratory tests, of a site, a works and a study file, in one table each: the
-// reader, the printed configuration and the help are driven from them.
+// Every key of a case file, of a file of laboratory tests, of a site, a works, a study and a report file, in one table
+// each: the reader, the printed configuration and the help are driven from them.
 
 #include <string>
 #include <string_view>
@@ -10,6 +10,7 @@ namespace interpile::io {
 
 enum class ValueType {
     Text,     ///< any text
+    Prose,    ///< any text, of several lines too
     Texts,    ///< ["text", ...]
     Word,     ///< one of `choices`
     Number,   ///< a real number; an integer is accepted
@@ -57,6 +58,7 @@ const Dictionary& case_dictionary();
 const Dictionary& soil_test_dictionary();
 const Dictionary& site_dictionary();
 const Dictionary& works_dictionary();
+const Dictionary& report_dictionary();
 const Dictionary& study_dictionary();
 
 /// Most members of a study (own choice).

@@ -15,6 +15,8 @@ std::string_view type_name(ValueType type) {
     switch (type) {
     case ValueType::Text:
         return "text";
+    case ValueType::Prose:
+        return "text, lines";
     case ValueType::Texts:
         return "[\"text\", ...]";
     case ValueType::Word:
@@ -79,6 +81,7 @@ std::string_view unit_of(std::string_view key) {
 std::string allowed_values(const KeyInfo& info) {
     switch (info.type) {
     case ValueType::Text:
+    case ValueType::Prose:
     case ValueType::Texts:
     case ValueType::Flag:
         return {};

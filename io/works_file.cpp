@@ -26,6 +26,7 @@ class WorksReader {
 public:
     WorksReader(CaseValues& values, const std::filesystem::path& file) : values_(values) {
         works_.file = file;
+        works_.files = {file};
     }
 
     WorksFile read() {
@@ -35,6 +36,8 @@ public:
         read_pile();
         std::vector<PlacedPile> piles;
         const auto layout = read_layout(values_, works_.file.parent_path(), piles);
+        if (values_.has("layout.positions_file"))
+            works_.files.push_back(works_.file.parent_path() / values_.text("layout.positions_file"));
         name_piles(piles);
         const auto order = read_order(values_, piles);
         read_number(values_, "order.rest_h", works_.rest_h);

@@ -46,6 +46,8 @@ struct WorksFile {
     std::optional<AsBuiltFiles> as_built;   ///< none without [as_built]
     std::optional<NeighborsPlan> neighbors; ///< none without surroundings.border_distance_m
     std::optional<WorkingHours> working_hours;
+    std::vector<std::filesystem::path>
+        files; ///< read: the works file, then the table of positions if it names one
     std::vector<SettingInForce> settings; ///< every value, in the order of the vocabulary
 };
 
