@@ -126,6 +126,13 @@ struct StudyOptions {
 /// A case with other values of some keys: every member side by side, and a table of them.
 io::ExitCode study(const StudyOptions& options);
 
+struct ReportOptions {
+    fs::path file;
+    fs::path folder; ///< empty: FILE_report in the working folder
+};
+/// Site, results and works of a job as one report, in HTML and PDF.
+io::ExitCode make_report(const ReportOptions& options);
+
 /// Print every key of a case file with default, range and source.
 io::ExitCode help_case();
 /// The same of a file of laboratory tests.
@@ -136,5 +143,7 @@ io::ExitCode help_site();
 io::ExitCode help_works();
 /// The same of a study file.
 io::ExitCode help_study();
+/// The same of a report file.
+io::ExitCode help_report();
 
 } // namespace interpile::program

@@ -1,28 +1,14 @@
 #include "io/program/design_figures.h"
 #include "io/program/figure_files.h"
 #include "io/program/result_options.h"
+#include "io/program/site_designs.h"
 #include "io/program/text_files.h"
 #include "io/site_cases.h"
 #include "io/site_summary.h"
-#include "solver/site/mean_boring.h"
 
 #include <fmt/format.h>
 
 namespace interpile::program {
-
-namespace {
-
-std::vector<solver::BoringDesign> designs_of(const io::SiteFile& site) {
-    std::vector<solver::BoringDesign> designs;
-    for (const auto& boring : site.borings)
-        designs.push_back(design_boring(boring, site.quake, site.aims, site.relations));
-    if (site.design_by == io::DesignBy::Mean)
-        designs.push_back(
-            design_boring(solver::mean_boring(site.borings), site.quake, site.aims, site.relations));
-    return designs;
-}
-
-} // namespace
 
 io::ExitCode design(const DesignOptions& options) {
     const io::SiteFile site = io::read_site(options.site_file);

@@ -32,4 +32,9 @@ io::ExitCode help_study() {
     return io::Done;
 }
 
+io::ExitCode help_report() {
+    fmt::print("{}", io::vocabulary_help(io::report_dictionary()));
+    return io::Done;
+}
+
 } // namespace interpile::program

@@ -28,6 +28,7 @@ struct Options {
     program::WorksOptions works;
     program::AsBuiltOptions as_built;
     program::StudyOptions study;
+    program::ReportOptions report;
     std::function<io::ExitCode()> chosen;
 };
 
@@ -170,6 +171,18 @@ void declare_study_commands(CLI::App& app, Options& options) {
     help->callback([&] { options.chosen = program::help_study; });
 }
 
+void declare_report_commands(CLI::App& app, Options& options) {
+    auto* report = app.add_subcommand("report", "Site, results and works of a job as one report");
+    report->add_option("FILE", options.report.file, "report file (TOML)")->required();
+    report->add_option("-o,--output", options.report.folder,
+                       "folder; default FILE_report in the working folder");
+    report->callback([&] { options.chosen = [&] { return program::make_report(options.report); }; });
+
+    auto* help =
+        app.add_subcommand("help-report", "Every key of a report file with default, range and source");
+    help->callback([&] { options.chosen = program::help_report; });
+}
+
 std::vector<std::string> command_names(const CLI::App& app) {
     std::vector<std::string> names;
     for (const auto* command : app.get_subcommands([](const CLI::App*) { return true; }))
@@ -253,6 +266,7 @@ int main(int argc, char** argv) {
     declare_soil_commands(app, options);
     declare_works_commands(app, options);
     declare_study_commands(app, options);
+    declare_report_commands(app, options);
 
     std::string message;
     if (argc == 1)

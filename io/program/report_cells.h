@@ -1,0 +1,36 @@
+#pragma once
+// Cells of the tables of a report.
+
+#include "postprocess/report/document.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace interpile::program {
+
+/// A number with so many decimals and a true minus sign; "∞", or "–" for what is not a number.
+std::string cell(double value, int decimals);
+std::string cell(const std::optional<double>& value, int decimals);
+
+/// Three significant digits: "2.4e-5" in powers of ten below 0.01.
+std::string small_cell(double value);
+
+inline postprocess::report::Column text_column(std::string head, std::string unit = {}) {
+    return {std::move(head), std::move(unit), true};
+}
+
+/// Remarks that return at several depths, each said once with its depths.
+class RemarkList {
+public:
+    void add(const std::string& remark, double depth_m);
+    /// "At 3.3, 4.3 m: REMARK.", in the order of first use.
+    std::vector<std::string> texts() const;
+
+private:
+    std::vector<std::string> order_;
+    std::map<std::string, std::vector<std::string>> depths_;
+};
+
+} // namespace interpile::program
