@@ -34,7 +34,7 @@ Label sentence(std::string_view text) {
         };
         auto at = text.find(word);
         while (at != std::string_view::npos &&
-               (inside_word(at + word.size()) || (at > 0 && inside_word(at - 1))))
+               (inside_word(at + word.size()) || (at > 0 && (inside_word(at - 1) || text[at - 1] == '.'))))
             at = text.find(word, at + 1);
         if (at != std::string_view::npos)
             return sentence(text.substr(0, at)) + symbol(word) + sentence(text.substr(at + word.size()));

@@ -23,7 +23,8 @@ Label plain(std::string_view text);
 /// digits after it as subscript, an apostrophe as a true prime.
 Label symbol(std::string_view text);
 
-/// A sentence in which every word "D_r", "F_L", "a_s", "r_u", "P_L", "F_c", "K_0", "e_max", "e_min" or "σ_v'" is the symbol.
+/// A sentence in which every word "D_r", "F_L", "a_s", "r_u", "P_L", "F_c", "K_0", "e_max", "e_min" or "σ_v'" is the symbol;
+/// not in a key ("relations.e_max").
 Label sentence(std::string_view text);
 
 Label operator+(Label left, const Label& right);

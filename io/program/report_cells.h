@@ -21,7 +21,8 @@ inline postprocess::report::Column text_column(std::string head, std::string uni
     return {std::move(head), std::move(unit), true};
 }
 
-/// Remarks that return at several depths, each said once with its depths.
+/// Remarks that return at several depths, each said once with its depths; of those that differ in numbers only, the
+/// first is said, and that its numbers are those of its depth.
 class RemarkList {
 public:
     void add(const std::string& remark, double depth_m);
@@ -29,8 +30,13 @@ public:
     std::vector<std::string> texts() const;
 
 private:
-    std::vector<std::string> order_;
-    std::map<std::string, std::vector<std::string>> depths_;
+    struct Remark {
+        std::string first;
+        std::vector<std::string> depths;
+        bool differ = false;
+    };
+    std::vector<std::string> order_; ///< keys of the others
+    std::map<std::string, Remark> remarks_;
 };
 
 } // namespace interpile::program

@@ -20,8 +20,14 @@ public:
 
     void chapter(const Chapter& chapter) {
         title(numbering_.chapter(), chapter.title, 15, 26);
-        for (const Block& block : chapter.blocks)
-            std::visit(*this, block);
+        const auto& blocks = chapter.blocks;
+        for (std::size_t b = 0; b < blocks.size(); ++b) {
+            std::visit(*this, blocks[b]);
+            // A caution speaks of the table below it.
+            if (std::holds_alternative<Caution>(blocks[b]) && b + 1 < blocks.size() &&
+                std::holds_alternative<Table>(blocks[b + 1]))
+                pieces_.back().with_next = true;
+        }
     }
 
     void operator()(const Heading& heading) { title(numbering_.heading(), heading.text, 11.5, 16); }
@@ -74,7 +80,7 @@ public:
 
 private:
     void title(const std::string& number, const std::string& text, double size_pt, double above_pt) {
-        const double indent = size_pt > 12 ? 26 : 30;
+        const double indent = size_pt > 12 ? 30 : 34;
         auto lines = text_pieces(canvas_, text, {size_pt, Align::Left, ink, true}, 1.25 * size_pt, indent);
         const auto first = lines.front().draw;
         lines.front().draw = [first, number, size_pt](Canvas& page, double top) {

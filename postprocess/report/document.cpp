@@ -29,7 +29,13 @@ std::string Numbering::heading() {
 }
 
 std::string unit_in_brackets(const Column& column) {
-    return column.unit.empty() ? std::string() : "[" + column.unit + "]";
+    if (column.unit.empty())
+        return {};
+    std::string unit = column.unit;
+    for (const auto& [digit, raised] : {std::pair("m2", "m\u00b2"), std::pair("m3", "m\u00b3")})
+        if (const auto at = unit.find(digit); at != std::string::npos)
+            unit.replace(at, 2, raised);
+    return "[" + unit + "]";
 }
 
 void require_sound(const Document& document) {

@@ -69,7 +69,7 @@ private:
     int chapters_ = 0, headings_ = 0, tables_ = 0, figures_ = 0;
 };
 
-/// "[kPa]", "[-]", or nothing.
+/// "[kPa]", "[-]", "[m³]" of "m3", or nothing.
 std::string unit_in_brackets(const Column& column);
 
 /// \throws std::invalid_argument  no title; a table without columns or with a row of another length; a figure without

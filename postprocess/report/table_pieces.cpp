@@ -14,6 +14,7 @@ constexpr double gap_pt = 4;          // left and right of what stands in a cell
 constexpr double pad_pt = 2.2;        // above and below it
 constexpr double leading = 1.3;       // of lines, over the letter size
 constexpr double widest_spread = 1.5; // a small table is not drawn out over the page
+constexpr double least_size_pt = 6.5;
 constexpr Color head_ground{0.925, 0.933, 0.945};
 constexpr Color row_line{0.79, 0.80, 0.82};
 
@@ -28,43 +29,67 @@ TextStyle cell_style(double size_pt, bool bold = false) {
     return {size_pt, Align::Left, ink, bold};
 }
 
-/// Widths with as much room as the contents ask for, at least their widest words; empty if these do not fit.
-std::vector<double> fitted_widths(Canvas& canvas, const Table& table, double size_pt, double width_pt) {
+/// What the columns ask for.
+struct Demand {
     std::vector<double> least, wanted;
+    static double sum(const std::vector<double>& widths) {
+        return std::accumulate(widths.begin(), widths.end(), 0.0);
+    }
+};
+
+/// Least: the widest word of a text, the widest number. Wanted: all in one line, of one column not more than its share.
+Demand demand_of(Canvas& canvas, const Table& table, double size_pt, double width_pt) {
+    constexpr double largest_share = 0.62;
+    Demand demand;
     for (std::size_t c = 0; c < table.columns.size(); ++c) {
         const Column& column = table.columns[c];
         double low = std::max(widest_word_pt(canvas, column.head, cell_style(size_pt, true)),
-                              text_width_pt(canvas, unit_in_brackets(column), cell_style(size_pt)));
+                              text_width_pt(canvas, unit_in_brackets(column), cell_style(size_pt, true)));
         double high = low;
         for (const auto& row : table.rows) {
             const double whole = text_width_pt(canvas, row[c], cell_style(size_pt));
             low = std::max(low, column.text ? widest_word_pt(canvas, row[c], cell_style(size_pt)) : whole);
             high = std::max(high, whole);
         }
-        least.push_back(low + 2 * gap_pt);
-        wanted.push_back(high + 2 * gap_pt);
+        demand.least.push_back(low + 2 * gap_pt);
+        demand.wanted.push_back(std::max(low, std::min(high, largest_share * width_pt)) + 2 * gap_pt);
     }
-    const double low = std::accumulate(least.begin(), least.end(), 0.0);
-    const double high = std::accumulate(wanted.begin(), wanted.end(), 0.0);
+    return demand;
+}
+
+/// Widths that fit on the page; empty if the widest words do not.
+std::vector<double> fitted_widths(const Demand& demand, double width_pt) {
+    const double low = Demand::sum(demand.least), high = Demand::sum(demand.wanted);
     if (low > width_pt)
         return {};
-    const double spread = std::min(width_pt / high, widest_spread);
-    for (std::size_t c = 0; c < least.size(); ++c)
-        wanted[c] = high <= width_pt ? wanted[c] * spread
-                                     : least[c] + (wanted[c] - least[c]) * (width_pt - low) / (high - low);
-    return wanted;
+    std::vector<double> widths = demand.wanted;
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        widths[c] = high <= width_pt
+                        ? widths[c] * std::min(width_pt / high, widest_spread)
+                        : demand.least[c] + (widths[c] - demand.least[c]) * (width_pt - low) / (high - low);
+    return widths;
+}
+
+/// Widths that break words: numbers stay whole as long as the texts keep a part of the page.
+std::vector<double> forced_widths(const Table& table, const Demand& demand, double width_pt) {
+    double numbers = 0, texts = 0;
+    for (std::size_t c = 0; c < table.columns.size(); ++c)
+        (table.columns[c].text ? texts : numbers) += demand.least[c];
+    const bool spare = texts > 0 && numbers < 0.7 * width_pt;
+    std::vector<double> widths = demand.least;
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        if (!spare)
+            widths[c] *= width_pt / (numbers + texts);
+        else if (table.columns[c].text)
+            widths[c] *= (width_pt - numbers) / texts;
+    return widths;
 }
 
 Form form_of(Canvas& canvas, const Table& table, double width_pt) {
-    for (const double size : {8.0, 7.5, 7.0, 6.5})
-        if (auto widths = fitted_widths(canvas, table, size, width_pt); !widths.empty())
+    for (const double size : {8.0, 7.5, 7.0, least_size_pt})
+        if (auto widths = fitted_widths(demand_of(canvas, table, size, width_pt), width_pt); !widths.empty())
             return {size, std::move(widths)};
-    // Some word is too wide: columns by what they hold, words broken.
-    Form form{6.5, fitted_widths(canvas, table, 6.5, 1e6)};
-    const double shrink = width_pt / form.total_pt();
-    for (double& width : form.width_pt)
-        width *= shrink;
-    return form;
+    return {least_size_pt, forced_widths(table, demand_of(canvas, table, least_size_pt, width_pt), width_pt)};
 }
 
 using CellLines = std::vector<std::vector<Label>>; // by column
@@ -114,6 +139,19 @@ Piece head_piece(Canvas& canvas, const Table& table, const Form& form, double le
     return piece;
 }
 
+/// The head once more, on a later page.
+Piece continued(const Piece& head, const std::string& number, double left_pt) {
+    constexpr double line_pt = 12;
+    Piece piece = head;
+    piece.space_above_pt = 0;
+    piece.height_pt += line_pt;
+    piece.draw = [draw = head.draw, number, left_pt](Canvas& page, double top) {
+        page.text(plain("Table " + number + ", continued"), {left_pt, top + 8}, {7.5, Align::Left, soft_ink});
+        draw(page, top + line_pt);
+    };
+    return piece;
+}
+
 Piece row_piece(Canvas& canvas, const Table& table, const Form& form, const std::vector<std::string>& row,
                 double left_pt) {
     CellLines cells;
@@ -154,9 +192,9 @@ std::vector<Piece> table_pieces(Canvas& canvas, const Table& table, const std::s
     std::vector<Piece> pieces;
     add_lines(canvas, "Table " + number + ". " + table.caption, {8.5, Align::Left, ink, true}, left_pt,
               width_pt, 11, true, pieces);
-    const auto head = std::make_shared<Piece>(head_piece(canvas, table, form, left_pt));
-    pieces.push_back(*head);
+    pieces.push_back(head_piece(canvas, table, form, left_pt));
     pieces.back().space_above_pt = 2;
+    const auto head = std::make_shared<Piece>(continued(pieces.back(), number, left_pt));
     const std::size_t first = pieces.size();
     for (const auto& row : table.rows) {
         pieces.push_back(row_piece(canvas, table, form, row, left_pt));
@@ -169,8 +207,13 @@ std::vector<Piece> table_pieces(Canvas& canvas, const Table& table, const std::s
     }
     if (!table.notes.empty())
         pieces.back().with_next = true;
-    for (const auto& note : table.notes)
-        add_lines(canvas, note, {7.5, Align::Left, soft_ink}, left_pt, width_pt, 2.5, false, pieces);
+    for (const auto& note : table.notes) {
+        const std::size_t line = pieces.size();
+        add_lines(canvas, note, {7.5, Align::Left, soft_ink}, left_pt, width_pt, 2.5, true, pieces);
+        pieces.back().with_next = false;
+        if (pieces.size() - line > 4) // a long note may go on overleaf
+            pieces[line + 1].with_next = false;
+    }
     return pieces;
 }
 

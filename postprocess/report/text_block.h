@@ -5,7 +5,7 @@
 
 namespace interpile::postprocess::report {
 
-/// Broken at blanks, at line ends of the text, and inside a word only where it alone is wider than the line. Symbols are
+/// Broken at blanks, behind hyphens of words, at line ends of the text, and inside a word only where it alone is wider than the line. Symbols are
 /// set as postprocess/label.h sentence does. At least one line.
 /// \param width_pt  > 0
 std::vector<Label> lines_of(Canvas& canvas, const std::string& text, const TextStyle& style, double width_pt);
