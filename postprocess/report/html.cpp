@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <sstream>
+
 namespace interpile::postprocess::report {
 
 namespace {
@@ -26,7 +28,7 @@ nav li.below { padding-left: 7mm; font-size: 10pt; }
 nav a { color: #1a4785; text-decoration: none; }
 .caution { border: 0.4mm solid #9e1a14; color: #9e1a14; padding: 2mm 4mm; margin: 3mm 0; break-inside: avoid; }
 .wide { overflow-x: auto; }
-table { border-collapse: collapse; font-size: 9.5pt; line-height: 1.3; margin: 2mm 0 1mm;
+table { border-collapse: collapse; font-size: 9pt; line-height: 1.3; margin: 2mm 0 1mm;
   font-variant-numeric: tabular-nums; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
@@ -35,7 +37,9 @@ th { background: #eceef1; border-bottom: 0.3mm solid #1a1a1f; border-top: 0.3mm 
 th span { font-weight: normal; white-space: nowrap; }
 th, td { padding: 0.8mm 2.2mm; text-align: right; }
 td { border-bottom: 0.15mm solid #c9ccd1; vertical-align: top; }
-th.text, td.text { text-align: left; overflow-wrap: anywhere; }
+th.text, td.text { text-align: left; }
+.long { overflow-wrap: anywhere; }
+@media print { table { font-size: 8pt; } th, td { padding: 0.7mm 1.6mm; } }
 .caption { font-size: 9.5pt; font-weight: bold; margin: 5mm 0 1mm; break-after: avoid; }
 .note { font-size: 9pt; color: #616166; margin: 0 0 1mm; }
 figure { margin: 5mm 0; break-inside: avoid; }
@@ -44,6 +48,16 @@ figcaption { font-size: 9.5pt; font-weight: bold; margin-top: 1mm; }
 footer { margin-top: 12mm; border-top: 0.2mm solid #616166; color: #616166; font-size: 9pt; padding-top: 1mm; }
 </style>
 )";
+
+/// A word that would widen its column beyond the page may be broken.
+const char* text_class(const std::string& text) {
+    constexpr std::size_t long_word = 40;
+    std::istringstream words(text);
+    for (std::string word; words >> word;)
+        if (word.size() > long_word)
+            return " class=\"text long\"";
+    return " class=\"text\"";
+}
 
 /// Writes the blocks of a chapter; one call operator for each kind.
 class Body {
@@ -89,12 +103,12 @@ public:
             html += fmt::format(
                 "<th{}>{}{}</th>", column.text ? " class=\"text\"" : "", set_sentence(column.head),
                 column.unit.empty() ? std::string()
-                                    : " <span>" + escaped(unit_in_brackets(column)) + "</span>");
+                                    : "<br/><span>" + escaped(unit_in_brackets(column)) + "</span>");
         html += "</tr></thead><tbody>\n";
         for (const auto& row : table.rows) {
             html += "<tr>";
             for (std::size_t c = 0; c < row.size(); ++c)
-                html += fmt::format("<td{}>{}</td>", table.columns[c].text ? " class=\"text\"" : "",
+                html += fmt::format("<td{}>{}</td>", table.columns[c].text ? text_class(row[c]) : "",
                                     set_sentence(row[c]));
             html += "</tr>\n";
         }

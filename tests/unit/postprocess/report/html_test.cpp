@@ -31,7 +31,7 @@ TEST_CASE("the page holds all blocks, numbered and escaped", "[report]") {
     const std::string html = report::html_page(sample_document(4));
     for (const char* part :
          {"<title>Piles &quot;A&quot; &amp; B</title>", "Project &lt;X&gt;", "<i>D</i><sub>r</sub>",
-          "Table 1. depths &amp; loads", "depth <span>[m]</span>", "<span>[m\u00b3]</span>",
+          "Table 1. depths &amp; loads", "depth<br/><span>[m]</span>", "<span>[m\u00b3]</span>",
           "<td class=\"text\">load 4</td>", "a note &lt;small&gt;", "Figure 2. a square", "<li>one item</li>",
           "<a href=\"#heading-1.1\">"})
         CHECK_THAT(html, Contains(part));
