@@ -25,7 +25,8 @@ void exchange(auto& a, Either<ResultsRows> auto& s) {
     a(s.started, s.increments, s.half_strokes, s.stages, s.warnings);
 }
 void exchange(auto& a, Either<StageSummary> auto& s) {
-    a(s.stage, s.pile, s.converged, s.balance, s.heave_strain, s.relative_density_pct, s.time_s, s.after_rest);
+    a(s.stage, s.pile, s.converged, s.balance, s.heave_strain, s.relative_density_pct, s.time_s,
+      s.after_rest);
 }
 void exchange(auto& a, Either<Checkpoint> auto& s) {
     a(s.identity, s.rows, s.stages, s.share_done, s.state);

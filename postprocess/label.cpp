@@ -27,7 +27,8 @@ Label symbol(std::string_view text) {
 }
 
 Label sentence(std::string_view text) {
-    for (const std::string_view word : {"D_r", "F_L", "a_s", "r_u", "P_L", "F_c", "K_0", "e_max", "e_min", "σ_v'"}) {
+    for (const std::string_view word :
+         {"D_r", "F_L", "a_s", "r_u", "P_L", "F_c", "K_0", "e_max", "e_min", "σ_v'"}) {
         const auto inside_word = [&](std::size_t at) {
             return at < text.size() &&
                    (std::isalnum(static_cast<unsigned char>(text[at])) || text[at] == '_');

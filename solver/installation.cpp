@@ -140,7 +140,8 @@ private:
             return;
         const bool is_last = place_ + 1 == plan_.order.size();
         if (!from) {
-            momentum_.set_finished_share(recording_.pile_share()); // a drain from now on, with or without a rest
+            momentum_.set_finished_share(
+                recording_.pile_share()); // a drain from now on, with or without a rest
             rest_s_ = calendar_.rest_s(momentum_.pore_water().time_s() - place_begun_s_, is_last);
         }
         if (!(rest_s_ > 0))

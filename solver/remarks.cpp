@@ -21,10 +21,10 @@ constexpr double contrast_limit = 1e12;
 void Remarks::look_at(const IncrementRecord& r, double water_contrast) {
     if (water_contrast > contrast_limit && !made_.contrast) {
         made_.contrast = true;
-        observer_.on_warning(
-            fmt::format("pile {}: coefficients of the pore water differ by a factor of {:.1g}; pressures hold "
-                        "about {:.0f} digits. Lessen the contrast of permeability or the durations",
-                        r.pile + 1, water_contrast, 16 - std::log10(water_contrast)));
+        observer_.on_warning(fmt::format(
+            "pile {}: coefficients of the pore water differ by a factor of {:.1g}; pressures hold "
+            "about {:.0f} digits. Lessen the contrast of permeability or the durations",
+            r.pile + 1, water_contrast, 16 - std::log10(water_contrast)));
     }
     if (r.wall_pressure_kPa > casing_limit_kPa && !made_.pressure) {
         made_.pressure = true;
