@@ -99,6 +99,7 @@ File File::create(const std::filesystem::path& path) {
     const Handle layout(H5Pcreate(H5P_FILE_CREATE));
     H5Pset_file_space_strategy(layout.get(), H5F_FSPACE_STRATEGY_PAGE, false, 1);
     H5Pset_file_space_page_size(layout.get(), page_bytes);
+    H5Pset_obj_track_times(layout.get(), false);
     File file(path, H5Fcreate(path.c_str(), H5F_ACC_TRUNC, layout.get(), newest_format().get()));
     file.check(file.id(), "be created");
     return file;
@@ -237,6 +238,7 @@ Handle text_type(const File& file, std::size_t bytes) {
 Dataset Dataset::create(const File& file, const std::string& name, hid_t type, const Shape& shape) {
     const Handle space = simple_space(file, shape, shape);
     const Handle storage(file.check(H5Pcreate(H5P_DATASET_CREATE), "prepare", name));
+    file.check(H5Pset_obj_track_times(storage.get(), false), "prepare", name); // equal contents, equal bytes
     return Dataset(file, name, create_dataset(file, name, type, space, storage));
 }
 
@@ -249,6 +251,7 @@ Dataset Dataset::create_growing(const File& file, const std::string& name, hid_t
 
     const Handle space = simple_space(file, now, most);
     const Handle storage(file.check(H5Pcreate(H5P_DATASET_CREATE), "prepare", name));
+    file.check(H5Pset_obj_track_times(storage.get(), false), "prepare", name); // equal contents, equal bytes
     file.check(H5Pset_chunk(storage.get(), static_cast<int>(chunk.size()), chunk.data()),
                "divide into chunks", name);
     if (how.fill != 0)

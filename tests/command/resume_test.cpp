@@ -171,7 +171,7 @@ TEST_CASE("a damaged restart file, another result and a missing one are refused 
     CHECK(content_of(folder.path() / "r.h5.restart") == restart);
 }
 
-TEST_CASE("--resume says where there is nothing to resume") {
+TEST_CASE("run --resume says where there is nothing to resume") {
     const WorkingFolder folder;
     folder.write("case.toml", plain_case());
     const auto nothing = folder.run(program, {"run", "case.toml", "-o", "r.h5", "--resume"});
