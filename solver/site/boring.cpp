@@ -1,15 +1,12 @@
 #include "solver/site/boring.h"
 
 #include "solver/number_check.h"
+#include "solver/slice.h"
 
 #include <algorithm>
 #include <stdexcept>
 
 namespace interpile::solver {
-
-namespace {
-constexpr double gamma_w = 9.81; // kN/m3
-}
 
 std::vector<DepthInterval> sample_intervals(const Boring& boring) {
     const auto& samples = boring.samples;
