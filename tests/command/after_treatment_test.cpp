@@ -1,6 +1,7 @@
 // `interpile after-treatment`: the example that comes with the program, one test simulated, bad files, Ctrl-C.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 #include "tests/support/rfc4180.h"
 #include "tests/support/site_text.h"
@@ -14,8 +15,8 @@ using namespace interpile::testing;
 using Catch::Matchers::Contains;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
-const std::string willow_basin = std::string(SOURCE_DIR) + "/cases/site-willow-basin/site.toml";
+const std::string interpile_program = program_file();
+const std::string willow_basin = source_folder() + "/cases/site-willow-basin/site.toml";
 const std::string after_site = sound_site + "\n[after]\ntable = \"after.csv\"\nreplacement_ratio = 0.087\n";
 } // namespace
 

@@ -1,6 +1,7 @@
 // A case with the sand that cycles compact, from the file to the result.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -11,7 +12,7 @@ using namespace interpile::testing;
 
 namespace {
 
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 
 /// Two piles on a coarse grid, with strokes.
 std::string small_case(const std::string& more = "") {

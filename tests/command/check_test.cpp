@@ -1,6 +1,7 @@
 // `interpile check`: sound cases are described, bad ones refused, nothing is written unless asked for.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -8,14 +9,14 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 }
 
 TEST_CASE("check describes the cases that come with the program") {
     const WorkingFolder folder;
     for (const std::string name : {"demo-harbor", "classroom-example"}) {
-        const auto run = folder.run(interpile_program,
-                                    {"check", std::string(SOURCE_DIR) + "/cases/" + name + "/case.toml"});
+        const auto run =
+            folder.run(interpile_program, {"check", source_folder() + "/cases/" + name + "/case.toml"});
         INFO(run.err);
         CHECK(run.exit_code == 0);
         CHECK(run.err.empty());

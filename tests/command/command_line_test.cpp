@@ -1,5 +1,6 @@
 // The command line itself: help, version, what happens to slips. Exit codes as the help states them.
 
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -9,7 +10,7 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 }
 
 TEST_CASE("help names every command and the exit codes") {

@@ -3,6 +3,7 @@
 #include "io/results_reader.h"
 #include "mesh/ground_area.h"
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -23,7 +24,7 @@ TEST_CASE("the density before treatment in the results file is that of the regio
                    "[[region]]\nx_m = [-1, -0.1]\ny_m = [-1, 1]\nrelative_density_pct = 20\n"
                    "[[region]]\ncenter_m = [0, 0.5]\nradius_m = 0.3\nrelative_density_pct = 65\n[soil]");
     folder.write("lens.toml", text);
-    const auto run = folder.run(INTERPILE_PROGRAM, {"run", "lens.toml"});
+    const auto run = folder.run(program_file(), {"run", "lens.toml"});
     INFO(run.err);
     REQUIRE(run.exit_code == 0);
     CHECK_THAT(run.out, Catch::Contains("before in \"region 2\""));

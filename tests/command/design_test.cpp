@@ -1,6 +1,7 @@
 // `interpile design`: the example that comes with the program, written cases, bad files, an earlier result.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 #include "tests/support/rfc4180.h"
 #include "tests/support/site_text.h"
@@ -13,8 +14,8 @@ using namespace interpile::testing;
 using Catch::Matchers::Contains;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
-const std::string willow_basin = std::string(SOURCE_DIR) + "/cases/site-willow-basin/site.toml";
+const std::string interpile_program = program_file();
+const std::string willow_basin = source_folder() + "/cases/site-willow-basin/site.toml";
 
 std::vector<std::string> lines_of(const std::string& text) {
     std::vector<std::string> lines;

@@ -1,6 +1,7 @@
 // `interpile report`: the example that comes with the program, a result made here, bad files.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -13,8 +14,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-const std::string interpile_program = INTERPILE_PROGRAM;
-const std::string cases = std::string(SOURCE_DIR) + "/cases/";
+const std::string interpile_program = program_file();
+const std::string cases = source_folder() + "/cases/";
 const std::string willow_basin = cases + "site-willow-basin/site.toml";
 
 std::string text_of_pdf(const WorkingFolder& folder, const std::string& file) {
@@ -33,8 +34,7 @@ std::string one_line(const std::string& text) {
 }
 
 std::string verdict_on(const WorkingFolder& folder, const std::string& file) {
-    return folder.run("/usr/bin/python3", {std::string(SOURCE_DIR) + "/tests/support/html_check.py", file})
-        .out;
+    return folder.run("/usr/bin/python3", {source_folder() + "/tests/support/html_check.py", file}).out;
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 // Runs that are stopped or killed and go on, against the same run left alone: every dataset the same to the last bit.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 #include "tests/support/results_difference.h"
 
@@ -15,7 +16,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string program = INTERPILE_PROGRAM;
+const std::string program = program_file();
 
 /// Two piles in Mohr-Coulomb sand, only the first and the last stage recorded.
 std::string plain_case() {

@@ -1,6 +1,7 @@
 // From case to figures with the real program.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -12,7 +13,7 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 }
 
 namespace {

@@ -1,5 +1,6 @@
 // `interpile soil-test`: the example that comes with the program, and a bad file.
 
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -7,14 +8,14 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 }
 
 TEST_CASE("soil-test writes curves and figures of its example") {
     const WorkingFolder folder;
     const auto run = folder.run(
         interpile_program,
-        {"soil-test", std::string(SOURCE_DIR) + "/cases/soil-test-toyoura/soil-test.toml", "-o", "curves"});
+        {"soil-test", source_folder() + "/cases/soil-test-toyoura/soil-test.toml", "-o", "curves"});
     INFO(run.err);
     CHECK(run.exit_code == 0);
     CHECK(run.err.empty());

@@ -1,5 +1,6 @@
 // `interpile start`: what it writes is what ships, and the commands it is meant for take it.
 
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -7,8 +8,8 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
-const std::string cases = std::string(SOURCE_DIR) + "/cases/";
+const std::string interpile_program = program_file();
+const std::string cases = source_folder() + "/cases/";
 } // namespace
 
 TEST_CASE("start writes files that the commands take") {

@@ -1,6 +1,7 @@
 // `interpile study`: a small study, its table, and what happens to members that fail or are not finished.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/study_text.h"
 #include "tests/support/written_table.h"
 
@@ -14,7 +15,7 @@ using Catch::Contains;
 
 namespace {
 
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 namespace fs = std::filesystem;
 
 ProgramRun study(const WorkingFolder& folder, std::vector<std::string> more) {

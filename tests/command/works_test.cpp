@@ -1,6 +1,7 @@
 // `interpile instruction`, `neighbors` and `as-built`: the example that comes with the program, and bad files.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 #include "tests/support/works_text.h"
 #include "tests/support/written_table.h"
@@ -13,8 +14,8 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
-const std::string riverside = std::string(SOURCE_DIR) + "/cases/works-riverside/works.toml";
+const std::string interpile_program = program_file();
+const std::string riverside = source_folder() + "/cases/works-riverside/works.toml";
 } // namespace
 
 TEST_CASE("instruction writes a table and a page of its example") {

@@ -3,6 +3,7 @@
 
 #include "io/case_file.h"
 #include "io/diagnostics.h"
+#include "tests/support/places.h"
 
 #include <catch2/catch.hpp>
 
@@ -52,7 +53,8 @@ void require_good_form(const io::CaseFaults& faults, const std::string& text) {
 
 TEST_CASE("the corpus of bad case files") {
     int files = 0;
-    for (const auto& entry : fs::directory_iterator(fs::path(SOURCE_DIR) / "tests/malformed/corpus")) {
+    for (const auto& entry :
+         fs::directory_iterator(fs::path(interpile::testing::source_folder()) / "tests/malformed/corpus")) {
         INFO(entry.path().filename().string());
         const std::string text = content(entry.path());
         ++files;

@@ -1,6 +1,7 @@
 // Bad cases through the real program: exit code, message, and an earlier result that stays as it was.
 
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/program_run.h"
 
 #include <catch2/catch.hpp>
@@ -8,7 +9,7 @@
 using namespace interpile::testing;
 
 namespace {
-const std::string interpile_program = INTERPILE_PROGRAM;
+const std::string interpile_program = program_file();
 }
 
 TEST_CASE("a bad case is refused before anything is written") {

@@ -1,6 +1,8 @@
 #pragma once
 // A reference table as rows of numbers.
 
+#include "support/places.h"
+
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
@@ -12,7 +14,7 @@ namespace interpile::test {
 /// \param file  under tests/sources, with ending; its first line, the head, is left out
 /// \throws std::runtime_error if it cannot be read
 inline std::vector<std::vector<double>> csv_numbers(const std::string& file) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/" + file);
+    std::ifstream in(interpile::testing::source_folder() + "/tests/sources/" + file);
     if (!in)
         throw std::runtime_error("cannot read " + file);
     std::vector<std::vector<double>> rows;

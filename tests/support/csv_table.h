@@ -1,6 +1,8 @@
 #pragma once
 // A reference table whose columns are asked for by name.
 
+#include "support/places.h"
+
 #include <algorithm>
 #include <fstream>
 #include <limits>
@@ -17,7 +19,7 @@ public:
     /// \param file  under tests/sources, with ending
     /// \throws std::runtime_error  it cannot be read
     explicit CsvTable(const std::string& file) {
-        std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/" + file);
+        std::ifstream in(interpile::testing::source_folder() + "/tests/sources/" + file);
         std::string line;
         if (!std::getline(in, line))
             throw std::runtime_error("cannot read " + file);

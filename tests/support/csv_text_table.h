@@ -1,6 +1,8 @@
 #pragma once
 // A reference table with words among its numbers: rows of cells by the names in its head.
 
+#include "support/places.h"
+
 #include <fstream>
 #include <map>
 #include <sstream>
@@ -13,7 +15,7 @@ namespace interpile::test {
 /// \param file  under tests/sources, with ending; lines beginning with # are left out
 /// \throws std::runtime_error  it cannot be read
 inline std::vector<std::map<std::string, std::string>> text_rows(const std::string& file) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/" + file);
+    std::ifstream in(interpile::testing::source_folder() + "/tests/sources/" + file);
     if (!in)
         throw std::runtime_error("cannot read " + file);
     std::vector<std::string> head;

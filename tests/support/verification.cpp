@@ -3,6 +3,7 @@
 #include "mesh/disc_fraction.h"
 #include "mesh/ground_area.h"
 #include "solver/soil_parameters.h"
+#include "support/places.h"
 
 #include <fmt/format.h>
 
@@ -50,7 +51,8 @@ mesh::Vec2 CaseRun::middle(int cell) const {
 }
 
 io::Case read_case(const std::string& name, const Changes& changes) {
-    const std::string file = std::string(SOURCE_DIR) + "/cases/verification/" + name + "/case.toml";
+    const std::string file =
+        interpile::testing::source_folder() + "/cases/verification/" + name + "/case.toml";
     std::string text = read_text(file);
     for (const auto& [key, value] : changes) {
         const std::regex line("(?:^|\n)" + key + " *= *([^\n#]*)");
@@ -197,7 +199,7 @@ double at_radius(const CaseRun& run, double radius_m,
 
 Table::Table(const std::string& file, const std::string& folder) {
     std::stringstream text(
-        read_text(std::string(SOURCE_DIR) + "/tests/sources/" + folder + "/" + file + ".csv"));
+        read_text(interpile::testing::source_folder() + "/tests/sources/" + folder + "/" + file + ".csv"));
     const auto split = [](const std::string& line) {
         std::vector<std::string> cells;
         std::stringstream in(line);

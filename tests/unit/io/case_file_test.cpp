@@ -4,6 +4,7 @@
 #include "io/case_report.h"
 #include "io/diagnostics.h"
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 
 #include <catch2/catch.hpp>
 
@@ -265,7 +266,7 @@ TEST_CASE("a table of positions may give diameters and places in the order") {
 
 TEST_CASE("a file that cannot be read is file trouble") {
     CHECK_THROWS_AS(io::read_case("no/such/case.toml"), io::FileTrouble);
-    CHECK_THROWS_AS(io::read_case(SOURCE_DIR), io::FileTrouble);
+    CHECK_THROWS_AS(io::read_case(interpile::testing::source_folder()), io::FileTrouble);
 }
 
 TEST_CASE("all faults come at once, sorted by line") {

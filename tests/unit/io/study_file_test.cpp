@@ -4,6 +4,7 @@
 #include "io/value_reader.h"
 #include "io/vocabulary.h"
 #include "tests/support/case_text.h"
+#include "tests/support/places.h"
 #include "tests/support/study_text.h"
 
 #include <catch2/catch.hpp>
@@ -229,7 +230,7 @@ TEST_CASE("every key of a study file is unique, explained, and its default lies 
 }
 
 TEST_CASE("the studies that come with the program are sound", "[study]") {
-    const std::string cases = std::string(SOURCE_DIR) + "/cases/";
+    const std::string cases = source_folder() + "/cases/";
     CHECK(io::read_study(cases + "study-spacing-small/study.toml").members.size() == 15);
     const auto chart = io::read_study(cases + "study-chart-validation/study.toml");
     CHECK(chart.members.size() == 140);

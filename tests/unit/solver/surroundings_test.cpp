@@ -3,6 +3,7 @@
 #include "solver/surroundings/screening_sources.h"
 #include "solver/surroundings/vibration.h"
 #include "support/csv_numbers.h"
+#include "support/places.h"
 
 #include <catch2/catch.hpp>
 
@@ -26,7 +27,7 @@ constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
 /// Data rows of a table with words in it: comments and head left out, quoted cells without their quotes.
 std::vector<std::vector<std::string>> csv_words(const std::string& name) {
-    std::ifstream in(std::string(SOURCE_DIR) + "/tests/sources/surroundings/" + name);
+    std::ifstream in(interpile::testing::source_folder() + "/tests/sources/surroundings/" + name);
     std::vector<std::vector<std::string>> rows;
     bool head = true;
     for (std::string line; std::getline(in, line);) {

@@ -1,6 +1,7 @@
 // The report as HTML, read by the parsers of Python.
 
 #include "postprocess/report/html.h"
+#include "tests/support/places.h"
 #include "tests/unit/postprocess/report/sample_document.h"
 
 #include <catch2/catch.hpp>
@@ -10,7 +11,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 std::string verdict_on(const std::string& html) {
-    return told_of(html, ".html", "python3 '" SOURCE_DIR "/tests/support/html_check.py'", "");
+    return told_of(html, ".html",
+                   "python3 '" + interpile::testing::source_folder() + "/tests/support/html_check.py'", "");
 }
 } // namespace
 
