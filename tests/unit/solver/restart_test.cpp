@@ -127,7 +127,7 @@ TEST_CASE("a run with flow of water goes on from half strokes and from steps of 
     work.plan.water.vertical_permeability_m_s = 1e-4;
     work.plan.water.pile_permeability_m_s = 1e-3;
     work.plan.schedule = {20, 10, 10, 600, 300, 2000, 3600, 0}; // the third pile waits for the next day
-    check_every_restart_point(work, 60, 5);
+    check_every_restart_point(work, 60, 13);
 }
 
 TEST_CASE("an undrained run goes on with its pore pressure") {
