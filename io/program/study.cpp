@@ -26,7 +26,8 @@ namespace {
 constexpr int most_jobs = 256;          // own choice; keeps out slips
 constexpr std::size_t most_listed = 20; // members without result, on the terminal
 
-/// "member 12 of 60, 5 min 20 s left": on a terminal one line that is rewritten, else a line with every 5 %.
+/// "member 12 of 60, 5 min 20 s left": on a terminal one line that is rewritten, else a line with every 5 %. A member by
+/// itself has no progress.
 class StudyProgress {
 public:
     /// \param done  members of `all` that need not be run
@@ -41,7 +42,7 @@ public:
     void one_more() {
         ++done_;
         const std::size_t twentieths = 20 * done_ / all_;
-        if (!terminal_ && twentieths == shown_twentieths_)
+        if (all_ == 1 || (!terminal_ && twentieths == shown_twentieths_))
             return;
         shown_twentieths_ = twentieths;
         shown_ = true;
