@@ -19,6 +19,8 @@ struct ElasticGround {
     double void_ratio = 0.8;        ///< n = e/(1 + e)
     double vertical_stress_kPa = 0; ///< effective, before the load
     double permeability_m_s = 1e-6;
+    double K0 = 0.5; ///< before the load
+    solver::VerticalCondition vertical = solver::VerticalCondition::Fixed;
     double constrained() const { return 2 * G * (1 - nu) / (1 - 2 * nu); } ///< lambda + 2 G
     /// n/K_w, K_w 2.2e6 kPa.
     double storage() const { return void_ratio / (1 + void_ratio) / 2.2e6; }
@@ -36,7 +38,8 @@ struct ElasticGround {
         solver::Slice slice;
         slice.vertical_stress_kPa = vertical_stress_kPa;
         slice.void_ratio = void_ratio;
-        slice.vertical = solver::VerticalCondition::Fixed;
+        slice.K0 = K0;
+        slice.vertical = vertical;
         return slice;
     }
 };
@@ -44,9 +47,9 @@ struct ElasticGround {
 class Consolidation {
 public:
     Consolidation(const ElasticGround& ground, const mesh::Domain& domain, const mesh::Grid& grid,
-                  const solver::Water& water)
+                  const solver::Water& water, double tolerance = 1e-9)
         : soil(ground.G, ground.nu), momentum(grid, domain, ground.slice(), soil, water),
-          equilibrium(momentum, settings()) {
+          equilibrium(momentum, settings(tolerance)) {
         momentum.set_hourglass(1e-6);
     }
     void step(double duration_s) {
@@ -71,9 +74,9 @@ public:
     double time_s = 0;
 
 private:
-    static solver::StepSettings settings() {
+    static solver::StepSettings settings(double tolerance) {
         solver::StepSettings s;
-        s.tolerance = s.carry_over_tolerance = 1e-9;
+        s.tolerance = s.carry_over_tolerance = tolerance;
         return s;
     }
 };
