@@ -4,6 +4,8 @@
 #include "io/program/result_options.h"
 #include "io/program/stop_signals.h"
 #include "io/program/text_files.h"
+#include "io/program/told_numbers.h"
+#include "io/site_summary.h"
 
 #include <fmt/format.h>
 
@@ -41,7 +43,7 @@ void take_simulated(std::vector<solver::AfterMeasurement>& tests, const io::Stro
 
 } // namespace
 
-io::ExitCode after_treatment(const AfterTreatmentOptions& options) {
+io::ExitCode after_treatment(const AfterTreatmentOptions& options, Answer& answer) {
     const io::SiteFile site = io::read_site(options.site_file);
     if (site.after.empty())
         throw UsageError(
@@ -56,20 +58,22 @@ io::ExitCode after_treatment(const AfterTreatmentOptions& options) {
     if (options.simulate) {
         fits = simulate(site, designs, review, stopped);
         if (stopped) {
-            fmt::print(stderr, "Stopped on request; nothing was written.\n");
+            answer.fail_run("Stopped on request; nothing was written.");
             return io::Stopped;
         }
         take_simulated(tests, fits);
         review = review_after_treatment(tests, designs, site.quake, site.aims);
     }
-    fmt::print("{}", io::after_summary(site, review, fits));
+    answer.say("{}", io::after_summary(site, review, fits));
+    tell_review(site, review, answer);
+    answer.note(io::design_caution());
     const fs::path folder = folder_for(options.folder, options.site_file, "_after");
     std::vector<fs::path> files;
     for (const auto& table : io::after_tables(site, designs, review, fits))
         files.push_back(write_text(folder / table.file, table.text));
     if (const auto figure = scatter_figure(site, review))
         save_in_all_formats(postprocess::prediction_scatter(*figure), folder / "measured-predicted", files);
-    report_files(files);
+    answer.files(files);
     return io::Done;
 }
 

@@ -3,6 +3,7 @@
 #include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/text_files.h"
+#include "io/program/told_numbers.h"
 #include "postprocess/figures/weak_spots_map.h"
 
 #include <fmt/format.h>
@@ -55,12 +56,13 @@ postprocess::WeakSpotsMap map_of(const io::WorksFile& works, const io::AsBuiltSi
 
 } // namespace
 
-io::ExitCode as_built(const AsBuiltOptions& options) {
+io::ExitCode as_built(const AsBuiltOptions& options, Answer& answer) {
     const io::WorksFile works = io::read_works(options.file);
     require_usable(works, options);
     const auto site = io::as_built_site(works, io::read_as_built_inputs(works));
     const fs::path folder = folder_for(options.folder, options.file, "_as-built");
-    fmt::print("{}", io::as_built_report(works, site));
+    answer.say("{}", io::as_built_report(works, site));
+    tell_as_built(site, answer);
     std::vector<fs::path> files = {
         write_text(folder / "slices.csv", io::slices_table(works, site)),
         write_text(folder / "piles.csv", io::piles_table(works, site)),
@@ -68,12 +70,12 @@ io::ExitCode as_built(const AsBuiltOptions& options) {
         write_text(folder / "positions.csv", io::positions_table(site)),
     };
     for (const double depth_m : options.slices_m) {
-        fmt::print("{}", io::plan_report(site, depth_m));
+        answer.say("{}", io::plan_report(site, depth_m));
         files.push_back(write_text(folder / fmt::format("layout-as-built-{:g}.csv", depth_m),
                                    io::layout_table(site, depth_m)));
     }
     save_in_all_formats(postprocess::weak_spots_map(map_of(works, site)), folder / "weak-spots", files);
-    report_files(files);
+    answer.files(files);
     return io::Done;
 }
 

@@ -1,10 +1,7 @@
 #include "io/case_report.h"
 #include "io/program/commands.h"
+#include "io/program/told_numbers.h"
 #include "postprocess/layout_figure.h"
-
-#include <fmt/format.h>
-
-#include <cstdio>
 
 namespace interpile::program {
 
@@ -26,14 +23,30 @@ postprocess::LayoutDrawing drawing_of(const io::Case& run_case) {
     return drawing;
 }
 
+/// The settings and the numbers that follow from them.
+void tell(const io::Case& run_case, Answer& answer) {
+    answer.put("title", run_case.title);
+    answer.put("piles", static_cast<long>(run_case.plan.piles.size()));
+    tell_known_numbers(io::planned(run_case), answer);
+    for (const auto& setting : run_case.settings)
+        answer.row("settings", {{"key", setting.key},
+                                {"value", setting.value},
+                                {"is_default", setting.is_default},
+                                {"source", setting.source}});
+    for (const auto& sentence : io::remarks(run_case))
+        answer.note(sentence);
+    answer.note(io::caution());
+}
+
 } // namespace
 
-io::ExitCode check(const CheckOptions& options) {
+io::ExitCode check(const CheckOptions& options, Answer& answer) {
     const io::Case run_case = io::read_case(options.case_file);
-    fmt::print("{}", io::case_report(run_case));
+    answer.say("{}", io::case_report(run_case));
+    tell(run_case, answer);
     if (!options.layout_figure.empty()) {
         postprocess::draw_layout(drawing_of(run_case), options.layout_figure);
-        fmt::print("{}\n", options.layout_figure.string());
+        answer.files({options.layout_figure});
     }
     return io::Done;
 }

@@ -1,8 +1,8 @@
 #pragma once
-// The subcommands of the program, free of the command-line library: each gets its options and returns an exit
-// code.
+// The subcommands of the program, free of the command-line library: each gets its options, tells an
+// Answer what it did and returns an exit code.
 
-#include "io/diagnostics.h"
+#include "io/program/answer.h"
 #include "mesh/domain.h"
 
 #include <filesystem>
@@ -25,7 +25,7 @@ struct CheckOptions {
     fs::path layout_figure; ///< empty: none
 };
 /// Print the configuration in force, derived numbers and the layout; compute nothing.
-io::ExitCode check(const CheckOptions& options);
+io::ExitCode check(const CheckOptions& options, Answer& answer);
 
 struct RunOptions {
     fs::path case_file;
@@ -36,7 +36,7 @@ struct RunOptions {
     int threads = 1;
 };
 /// Drive the piles and record the result.
-io::ExitCode run(const RunOptions& options);
+io::ExitCode run(const RunOptions& options, Answer& answer);
 
 struct FiguresOptions {
     fs::path result;
@@ -47,14 +47,14 @@ struct FiguresOptions {
     std::optional<int> pile;          ///< from 1, of pressure_loops; none: the last one driven
 };
 /// Draw the figures of a result.
-io::ExitCode figures(const FiguresOptions& options);
+io::ExitCode figures(const FiguresOptions& options, Answer& answer);
 
 struct ExportOptions {
     fs::path result;
     fs::path folder; ///< empty: RESULT_vtk in the working folder
 };
 /// Write the result for other visualizers.
-io::ExitCode export_result(const ExportOptions& options);
+io::ExitCode export_result(const ExportOptions& options, Answer& answer);
 
 struct SampleOptions {
     fs::path result;
@@ -68,28 +68,28 @@ struct SampleOptions {
     fs::path output;          ///< empty: standard output
 };
 /// Values along a line or at points, the record of half strokes or the ground between the piles, as CSV.
-io::ExitCode sample(const SampleOptions& options);
+io::ExitCode sample(const SampleOptions& options, Answer& answer);
 
 struct SoilTestOptions {
     fs::path file;
     fs::path folder; ///< empty: FILE_curves in the working folder
 };
 /// Laboratory tests on a soil element: one CSV file per test, and figures.
-io::ExitCode soil_test(const SoilTestOptions& options);
+io::ExitCode soil_test(const SoilTestOptions& options, Answer& answer);
 
 struct StartOptions {
     std::string kind; ///< of program/starter_files.h
     fs::path folder;  ///< empty: a folder named like the kind in the working folder
 };
 /// Write commented files to start from; existing ones are left untouched.
-io::ExitCode start(const StartOptions& options);
+io::ExitCode start(const StartOptions& options, Answer& answer);
 
 struct DesignOptions {
     fs::path site_file;
     fs::path folder; ///< empty: SITE_design in the working folder
 };
 /// From borings to spacings: tables, figures and case files.
-io::ExitCode design(const DesignOptions& options);
+io::ExitCode design(const DesignOptions& options, Answer& answer);
 
 struct AfterTreatmentOptions {
     fs::path site_file;
@@ -97,16 +97,16 @@ struct AfterTreatmentOptions {
     bool simulate = false;
 };
 /// Tests between the piles against the simple methods and, if asked for, the simulation.
-io::ExitCode after_treatment(const AfterTreatmentOptions& options);
+io::ExitCode after_treatment(const AfterTreatmentOptions& options, Answer& answer);
 
 struct WorksOptions {
     fs::path file;
     fs::path folder; ///< empty: FILE_COMMAND in the working folder
 };
 /// Every stroke of the ordered piles as a table and as a page to print.
-io::ExitCode instruction(const WorksOptions& options);
+io::ExitCode instruction(const WorksOptions& options, Answer& answer);
 /// What the ordered piles do to their neighbors: a screening.
-io::ExitCode neighbors(const WorksOptions& options);
+io::ExitCode neighbors(const WorksOptions& options, Answer& answer);
 
 struct AsBuiltOptions {
     fs::path file;
@@ -114,7 +114,7 @@ struct AsBuiltOptions {
     std::vector<double> slices_m; ///< depths whose plan is written too
 };
 /// What was built against what was ordered: tables, and a map of the weak spots.
-io::ExitCode as_built(const AsBuiltOptions& options);
+io::ExitCode as_built(const AsBuiltOptions& options, Answer& answer);
 
 struct StudyOptions {
     fs::path file;
@@ -124,26 +124,26 @@ struct StudyOptions {
     bool collect = false;      ///< run nothing, make the table of what is there
 };
 /// A case with other values of some keys: every member side by side, and a table of them.
-io::ExitCode study(const StudyOptions& options);
+io::ExitCode study(const StudyOptions& options, Answer& answer);
 
 struct ReportOptions {
     fs::path file;
     fs::path folder; ///< empty: FILE_report in the working folder
 };
 /// Site, results and works of a job as one report, in HTML and PDF.
-io::ExitCode make_report(const ReportOptions& options);
+io::ExitCode make_report(const ReportOptions& options, Answer& answer);
 
 /// Print every key of a case file with default, range and source.
-io::ExitCode help_case();
+io::ExitCode help_case(Answer& answer);
 /// The same of a file of laboratory tests.
-io::ExitCode help_soil_test();
+io::ExitCode help_soil_test(Answer& answer);
 /// The same of a site file.
-io::ExitCode help_site();
+io::ExitCode help_site(Answer& answer);
 /// The same of a works file.
-io::ExitCode help_works();
+io::ExitCode help_works(Answer& answer);
 /// The same of a study file.
-io::ExitCode help_study();
+io::ExitCode help_study(Answer& answer);
 /// The same of a report file.
-io::ExitCode help_report();
+io::ExitCode help_report(Answer& answer);
 
 } // namespace interpile::program

@@ -3,11 +3,11 @@
 
 namespace interpile::program {
 
-io::ExitCode export_result(const ExportOptions& options) {
+io::ExitCode export_result(const ExportOptions& options, Answer& answer) {
     const io::ResultsReader results(options.result);
     chosen_stage(results, {}); // refuses a result without any stage
-    warn_unfinished(results);
-    report_files(postprocess::export_vtk(results, folder_for(options.folder, options.result, "_vtk")));
+    warn_unfinished(results, answer);
+    answer.files(postprocess::export_vtk(results, folder_for(options.folder, options.result, "_vtk")));
     return io::Done;
 }
 

@@ -22,7 +22,7 @@ postprocess::FigureFormat format_of(const std::string& word) {
 
 } // namespace
 
-io::ExitCode figures(const FiguresOptions& options) {
+io::ExitCode figures(const FiguresOptions& options, Answer& answer) {
     postprocess::FigureSettings settings;
     require_fields(options.fields, postprocess::other_figures());
     settings.fields = options.fields;
@@ -39,9 +39,9 @@ io::ExitCode figures(const FiguresOptions& options) {
                 fmt::format("--pile {}: the result has the piles 1 .. {}.", *options.pile, piles));
         settings.pile = *options.pile - 1;
     }
-    warn_unfinished(results);
+    warn_unfinished(results, answer);
     try {
-        report_files(postprocess::draw_figures(
+        answer.files(postprocess::draw_figures(
             results, folder_for(options.folder, options.result, "_figures"), settings));
     } catch (const std::invalid_argument& nothing_to_draw) {
         throw UsageError(fmt::format("figures: {}.", nothing_to_draw.what()));

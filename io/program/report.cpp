@@ -113,14 +113,14 @@ std::string created_on(const ReportInput& input) {
 
 } // namespace
 
-io::ExitCode make_report(const ReportOptions& options) {
+io::ExitCode make_report(const ReportOptions& options, Answer& answer) {
     const ReportInput input = read_report_input(options.file);
     const report::Document document = document_of(input);
     // Both are made before either is written.
     const std::string html = report::html_page(document);
     const std::string pdf = report::pdf_pages(document, created_on(input));
     const fs::path folder = folder_for(options.folder, options.file, "_report");
-    report_files({write_text(folder / "report.html", html), write_text(folder / "report.pdf", pdf)});
+    answer.files({write_text(folder / "report.html", html), write_text(folder / "report.pdf", pdf)});
     return io::Done;
 }
 

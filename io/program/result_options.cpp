@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 
 namespace interpile::program {
 
@@ -69,15 +68,11 @@ std::vector<postprocess::StageGround> ground_at_stages(const io::ResultsReader& 
     return stages;
 }
 
-void report_files(const std::vector<fs::path>& files) {
-    for (const auto& file : files)
-        fmt::print("{}\n", file.string());
-}
-
-void warn_unfinished(const io::ResultsReader& results) {
+void warn_unfinished(const io::ResultsReader& results, Answer& answer) {
     if (!results.header().finished)
-        fmt::print(stderr, "Note: this run is not finished (still going, stopped or not converged); "
-                           "what is complete so far is used.\n");
+        answer.warn(
+            "Note: this run is not finished (still going, stopped or not converged); what is complete so far "
+            "is used.");
 }
 
 } // namespace interpile::program

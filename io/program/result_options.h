@@ -24,8 +24,7 @@ fs::path folder_for(const fs::path& given, const fs::path& result, const std::st
 /// The ground between the piles at every complete stage; empty where the layout has no treated area.
 std::vector<postprocess::StageGround> ground_at_stages(const io::ResultsReader& results);
 
-/// Tell where files were written, and on standard error that a result is unfinished or not converged.
-void report_files(const std::vector<fs::path>& files);
-void warn_unfinished(const io::ResultsReader& results);
+/// Warn of a result that is unfinished or not converged.
+void warn_unfinished(const io::ResultsReader& results, Answer& answer);
 
 } // namespace interpile::program

@@ -5,6 +5,7 @@
 #include "io/program/result_options.h"
 #include "io/program/stage_observers.h"
 #include "io/program/stop_signals.h"
+#include "io/program/told_numbers.h"
 #include "io/progress.h"
 #include "io/results_writer.h"
 #include "solver/installation.h"
@@ -60,8 +61,9 @@ io::Checkpoint restart_point(const io::Case& run_case, const fs::path& output) {
     return checkpoint;
 }
 
-struct Outcome {
+struct Driven {
     solver::RunReport report;
+    std::vector<io::StageSummary> stages;
     std::string balance;
     bool can_resume = false; ///< of a run that was stopped
 };
@@ -73,23 +75,24 @@ public:
               const io::Checkpoint* from)
         : case_(run_case), output_(output), options_(options), from_(from) {}
 
-    Outcome operator()(const mesh::Grid& grid, const solver::SoilModel& soil) const {
+    Driven operator()(const mesh::Grid& grid, const solver::SoilModel& soil) const {
         const auto writer = writer_for(grid, soil.densifies_by_cycles());
         BalanceTable balance(from_ ? from_->stages : std::vector<io::StageSummary>());
         RestartKeeper keeper(io::restart_file_of(output_), io::identity_of(case_), *writer, balance,
                              options_.restart_every_s);
         if (!from_)
             keeper.remove(); // of an earlier run, whose result has just been replaced
-        Outcome outcome;
-        outcome.report = drive(grid, soil, *writer, balance, keeper);
-        outcome.balance = balance.text(soil.densifies_by_cycles());
-        if (outcome.report.outcome == solver::Outcome::Finished)
+        Driven driven;
+        driven.report = drive(grid, soil, *writer, balance, keeper);
+        driven.balance = balance.text(soil.densifies_by_cycles());
+        driven.stages = balance.rows();
+        if (driven.report.outcome == solver::Outcome::Finished)
             writer->finish();
-        if (outcome.report.outcome == solver::Outcome::Stopped)
-            outcome.can_resume = keeper.save();
+        if (driven.report.outcome == solver::Outcome::Stopped)
+            driven.can_resume = keeper.save();
         else
             keeper.remove();
-        return outcome;
+        return driven;
     }
 
 private:
@@ -125,22 +128,29 @@ private:
     const io::Checkpoint* from_;
 };
 
-void print_end(const io::Case& run_case, const Outcome& outcome, const fs::path& output) {
-    fmt::print("\n{}\n", outcome.balance);
+void print_end(const io::Case& run_case, const Driven& driven, const fs::path& output, Answer& answer) {
+    answer.say("\n{}\n", driven.balance);
     const io::ResultsReader results(output);
-    if (const auto ground = postprocess::ground_table(results.header(), ground_at_stages(results));
-        !ground.empty())
-        fmt::print("{}\n", ground);
-    fmt::print("{} increments, {} iterations, {} factorizations\n", outcome.report.increments,
-               outcome.report.iterations, outcome.report.factorizations);
-    for (const auto& sentence : io::remarks(run_case))
-        fmt::print("  - {}\n", sentence);
-    fmt::print("{}\nResult: {}\n", io::caution(), output.string());
+    const auto stages = ground_at_stages(results);
+    if (const auto ground = postprocess::ground_table(results.header(), stages); !ground.empty())
+        answer.say("{}\n", ground);
+    answer.say("{} increments, {} iterations, {} factorizations\n", driven.report.increments,
+               driven.report.iterations, driven.report.factorizations);
+    for (const auto& warning : results.warnings()) // told on standard error while it ran
+        answer.note(warning);
+    for (const auto& sentence : io::remarks(run_case)) {
+        answer.say("  - {}\n", sentence);
+        answer.note(sentence);
+    }
+    answer.say("{}\nResult: {}\n", io::caution(), output.string());
+    answer.note(io::caution());
+    answer.file(output);
+    tell_run(driven.report, driven.stages, stages, answer);
 }
 
 } // namespace
 
-io::ExitCode run(const RunOptions& options) {
+io::ExitCode run(const RunOptions& options, Answer& answer) {
     const int most_threads = static_cast<int>(std::thread::hardware_concurrency());
     if (options.threads < 1 || options.threads > std::max(1, most_threads))
         throw UsageError(
@@ -158,10 +168,10 @@ io::ExitCode run(const RunOptions& options) {
         from = restart_point(run_case, output);
     else
         require_writable(output, options.overwrite);
-    fmt::print("{}\n\nConfiguration in force\n{}\nDerived numbers\n{}\n", run_case.title,
+    answer.say("{}\n\nConfiguration in force\n{}\nDerived numbers\n{}\n", run_case.title,
                io::configuration_text(run_case), io::derived_numbers_text(run_case));
     if (from)
-        fmt::print("Going on where the run was broken off: group {} of {}, {:.0f} % done, {} increments\n\n",
+        answer.say("Going on where the run was broken off: group {} of {}, {:.0f} % done, {} increments\n\n",
                    from->state.place + 1, run_case.plan.order.size(), std::floor(100 * from->share_done),
                    from->state.increments);
     std::fflush(stdout);
@@ -171,19 +181,20 @@ io::ExitCode run(const RunOptions& options) {
         centers.push_back(pile.center_m);
     const auto grid = mesh::make_grid(run_case.domain, centers, run_case.grid);
     const auto soil = solver::make_soil_model(run_case.soil);
-    const Outcome outcome = Recording(run_case, output, options, from ? &*from : nullptr)(grid, *soil);
-    print_end(run_case, outcome, output);
-    switch (outcome.report.outcome) {
+    const Driven driven = Recording(run_case, output, options, from ? &*from : nullptr)(grid, *soil);
+    print_end(run_case, driven, output, answer);
+    switch (driven.report.outcome) {
     case solver::Outcome::NotConverged:
-        fmt::print(stderr,
-                   "\nNOT CONVERGED: {}\nThe last stage in {} is saved for inspection and is not a result.\n",
-                   outcome.report.why, output.string());
+        answer.fail_run(fmt::format(
+            "NOT CONVERGED: {}\nThe last stage in {} is saved for inspection and is not a result.",
+            driven.report.why, output.string()));
         return io::NotConverged;
     case solver::Outcome::Stopped:
-        fmt::print(stderr, "\nStopped on request; {} holds what was complete until then.\n", output.string());
-        if (outcome.can_resume)
-            fmt::print(stderr, "To go on: interpile run {} -o {} --resume\n", options.case_file.string(),
-                       output.string());
+        answer.fail_run(
+            fmt::format("Stopped on request; {} holds what was complete until then.{}", output.string(),
+                        driven.can_resume ? fmt::format("\nTo go on: interpile run {} -o {} --resume",
+                                                        options.case_file.string(), output.string())
+                                          : ""));
         return io::Stopped;
     case solver::Outcome::Finished:
         break;

@@ -7,7 +7,6 @@
 #include <fmt/format.h>
 
 #include <fstream>
-#include <iostream>
 #include <sstream>
 
 namespace interpile::program {
@@ -43,7 +42,7 @@ std::string table_of(const SampleOptions& options, const io::ResultsReader& resu
 
 } // namespace
 
-io::ExitCode sample(const SampleOptions& options) {
+io::ExitCode sample(const SampleOptions& options, Answer& answer) {
     if (!options.line.empty() + !options.at.empty() + options.half_strokes + options.ground != 1)
         throw UsageError("sample: give one of --line x1,y1,x2,y2, --at x,y, --half-strokes and --ground.");
     if ((options.half_strokes || options.ground) && (!options.fields.empty() || options.stage))
@@ -53,9 +52,9 @@ io::ExitCode sample(const SampleOptions& options) {
     require_fields(options.fields);
     const io::ResultsReader results(options.result);
     const std::string table = table_of(options, results);
-    warn_unfinished(results);
+    warn_unfinished(results, answer);
     if (options.output.empty()) {
-        std::cout << table;
+        answer.text("csv", table);
         return io::Done;
     }
     postprocess::replace_file(options.output, [&](const fs::path& part) {
@@ -65,7 +64,7 @@ io::ExitCode sample(const SampleOptions& options) {
         if (!file)
             throw io::FileTrouble(fmt::format("{} cannot be written.", options.output.string()));
     });
-    report_files({options.output});
+    answer.files({options.output});
     return io::Done;
 }
 

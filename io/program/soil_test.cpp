@@ -143,23 +143,23 @@ postprocess::ElementFigure figure_of(const std::vector<Made>& tests, bool shear,
     return figure;
 }
 
-void print_critical_state(const solver::SoilModelChoice& soil) {
+void print_critical_state(const solver::SoilModelChoice& soil, const Answer& answer) {
     if (const std::string line = io::critical_line_text(soil); !line.empty())
-        fmt::print("critical state line: {}\n", line);
+        answer.say("critical state line: {}\n", line);
     for (const double p : {10.0, 100.0, 1000.0})
         if (const std::string state = io::critical_state_text(soil, p); !state.empty())
-            fmt::print("critical state at p' {:4g} kPa: {}\n", p, state);
+            answer.say("critical state at p' {:4g} kPa: {}\n", p, state);
     if (const std::string remark = io::critical_line_remark(soil, 100); !remark.empty())
-        fmt::print("{}\n", remark);
+        answer.say("{}\n", remark);
 }
 
 } // namespace
 
-io::ExitCode soil_test(const SoilTestOptions& options) {
+io::ExitCode soil_test(const SoilTestOptions& options, Answer& answer) {
     const io::SoilTestFile file = io::read_soil_tests(options.file);
     const auto soil = solver::make_soil_model(file.soil);
     const fs::path folder = folder_for(options.folder, options.file, "_curves");
-    print_critical_state(file.soil);
+    print_critical_state(file.soil, answer);
     std::vector<Made> tests;
     std::vector<fs::path> files;
     bool all_went_on = true;
@@ -167,8 +167,10 @@ io::ExitCode soil_test(const SoilTestOptions& options) {
         tests.push_back({&test, run_laboratory_test(*soil, test.plan)});
         const auto& result = tests.back().result;
         all_went_on = all_went_on && result.end != solver::TestEnd::CannotGoOn;
-        fmt::print("{}: {}{}, {} points\n", test.name, end_in_words(result, test),
-                   cycles_in_words(result, test), result.points.size());
+        const std::string end = end_in_words(result, test) + cycles_in_words(result, test);
+        answer.say("{}: {}, {} points\n", test.name, end, result.points.size());
+        answer.row("tests",
+                   {{"name", test.name}, {"end", end}, {"points", static_cast<long>(result.points.size())}});
         files.push_back(write_text(folder / (file_stem(tests.size(), test.name) + ".csv"),
                                    io::curve_table(result.points)));
     }
@@ -183,7 +185,7 @@ io::ExitCode soil_test(const SoilTestOptions& options) {
             postprocess::save(drawing, files.back(), format);
         }
     }
-    report_files(files);
+    answer.files(files);
     return all_went_on ? io::Done : io::NotConverged;
 }
 

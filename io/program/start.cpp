@@ -31,7 +31,7 @@ std::vector<StarterFile> files_of(const std::string& kind) {
 
 } // namespace
 
-io::ExitCode start(const StartOptions& options) {
+io::ExitCode start(const StartOptions& options, Answer& answer) {
     const auto files = files_of(options.kind);
     const fs::path folder = options.folder.empty() ? fs::path(options.kind) : options.folder;
     for (const StarterFile& file : files)
@@ -43,8 +43,8 @@ io::ExitCode start(const StartOptions& options) {
     std::vector<fs::path> written;
     for (const StarterFile& file : files)
         written.push_back(write_text(folder / file.name, file.text));
-    fmt::print("A copy of a shipped example: an invented site, every value to be replaced by yours.\n");
-    report_files(written);
+    answer.say("A copy of a shipped example: an invented site, every value to be replaced by yours.\n");
+    answer.files(written);
     return io::Done;
 }
 

@@ -7,6 +7,7 @@
 #include "io/program/study_figures.h"
 #include "io/program/study_member.h"
 #include "io/program/text_files.h"
+#include "io/program/told_numbers.h"
 #include "io/progress.h"
 #include "io/study_validation.h"
 #include "postprocess/replace_file.h"
@@ -88,12 +89,12 @@ void note_end(const io::StudyFile& study, const fs::path& folder, const ProcessE
 
 /// \returns false if it was stopped
 bool run_members(const io::StudyFile& study, const fs::path& folder, const std::vector<std::size_t>& wanted,
-                 int jobs) {
+                 int jobs, const Answer& answer) {
     std::vector<std::size_t> numbers;
     std::copy_if(wanted.begin(), wanted.end(), std::back_inserter(numbers),
                  [&](std::size_t number) { return !finished_result(study, number, folder); });
     if (numbers.size() < wanted.size())
-        fmt::print("{} of {} members are finished already.\n", wanted.size() - numbers.size(), wanted.size());
+        answer.say("{} of {} members are finished already.\n", wanted.size() - numbers.size(), wanted.size());
     std::fflush(stdout);
     StudyProgress progress(wanted.size() - numbers.size(), wanted.size());
     StopSignals signals;
@@ -138,9 +139,10 @@ std::vector<fs::path> write_tables(const io::StudyFile& study, const std::vector
 }
 
 void write_comparison(const io::StudyFile& study, const std::vector<io::StudyRow>& rows,
-                      const fs::path& folder, std::vector<fs::path>& files) {
+                      const fs::path& folder, std::vector<fs::path>& files, Answer& answer) {
     const auto comparison = io::compare_blow_counts(study, rows);
-    fmt::print("{}", io::comparison_summary(study, comparison));
+    answer.say("{}", io::comparison_summary(study, comparison));
+    tell_comparison(comparison, answer);
     files.push_back(write_text(folder / "validation.csv", io::deviation_table(study, comparison)));
     files.push_back(write_text(folder / "validation-trend.csv", io::trend_table(comparison)));
 }
@@ -151,7 +153,7 @@ fs::path figure_stem(const fs::path& folder, const char* name, std::size_t k, st
 }
 
 void draw_figures(const io::StudyFile& study, const std::vector<io::StudyRow>& rows, const fs::path& folder,
-                  std::vector<fs::path>& files) {
+                  std::vector<fs::path>& files, const Answer& answer) {
     const auto spacing = spacing_figures(study, rows);
     for (std::size_t k = 0; k < spacing.size(); ++k)
         save_in_all_formats(postprocess::spacing_curves(spacing[k]),
@@ -161,70 +163,78 @@ void draw_figures(const io::StudyFile& study, const std::vector<io::StudyRow>& r
         save_in_all_formats(postprocess::blow_count_chart(counts[k]),
                             figure_stem(folder, "blow-counts", k, counts.size()), files);
     if (spacing.size() == most_study_figures || counts.size() == most_study_figures)
-        fmt::print("At most {} figures of a kind are drawn.\n", most_study_figures);
+        answer.say("At most {} figures of a kind are drawn.\n", most_study_figures);
 }
 
 /// Members without a result, each with its reason.
-std::size_t print_members(const io::StudyFile& study, const std::vector<io::StudyRow>& rows) {
+std::size_t print_members(const io::StudyFile& study, const std::vector<io::StudyRow>& rows, Answer& answer) {
     std::size_t without = 0;
     for (const auto& row : rows) {
         if (row.result.state == io::MemberState::Converged)
             continue;
         if (++without <= most_listed)
-            fmt::print(stderr, "member {} ({}): {}{}\n", row.number,
-                       in_words(study, study.members[row.number - 1]), io::in_words(row.result.state),
-                       row.result.reason.empty() ? "" : ": " + row.result.reason);
+            answer.warn(fmt::format(
+                "member {} ({}): {}{}", row.number, in_words(study, study.members[row.number - 1]),
+                io::in_words(row.result.state), row.result.reason.empty() ? "" : ": " + row.result.reason));
     }
     if (without > most_listed)
-        fmt::print(stderr, "and {} more, see the column state\n", without - most_listed);
-    fmt::print("{} members, {} converged.\n", rows.size(), rows.size() - without);
-    if (std::any_of(rows.begin(), rows.end(), [](const auto& row) { return !row.result.densifies; }))
-        fmt::print(
-            "The soil model cannot densify by strokes: D_r and N after treatment are no predictions.\n");
+        answer.warn(fmt::format("and {} more, see the column state", without - most_listed));
+    answer.say("{} members, {} converged.\n", rows.size(), rows.size() - without);
+    if (std::any_of(rows.begin(), rows.end(), [](const auto& row) { return !row.result.densifies; })) {
+        const std::string remark =
+            "The soil model cannot densify by strokes: D_r and N after treatment are no predictions.";
+        answer.say("{}\n", remark);
+        answer.note(remark);
+    }
     return without;
 }
 
-io::ExitCode stopped(const fs::path& folder) {
-    fmt::print(stderr, "Stopped on request; {} keeps the finished members, and the same command goes on.\n",
-               folder.string());
+io::ExitCode stopped(const fs::path& folder, Answer& answer) {
+    answer.fail_run(fmt::format(
+        "Stopped on request; {} keeps the finished members, and the same command goes on.", folder.string()));
     return io::Stopped;
 }
 
-io::ExitCode run_one(const io::StudyFile& study, const fs::path& folder, std::size_t number) {
-    if (!run_members(study, folder, {number}, 1))
-        return stopped(folder);
+io::ExitCode run_one(const io::StudyFile& study, const fs::path& folder, std::size_t number, Answer& answer) {
+    if (!run_members(study, folder, {number}, 1, answer))
+        return stopped(folder, answer);
     const auto result = io::read_result(member_files(folder, number).result_file);
     const auto state = result ? result->state : io::MemberState::Failed;
-    fmt::print("member {} ({}): {}{}\n", number, in_words(study, study.members[number - 1]),
+    if (result)
+        tell_member(number, *result, answer);
+    answer.say("member {} ({}): {}{}\n", number, in_words(study, study.members[number - 1]),
                io::in_words(state), result && !result->reason.empty() ? ": " + result->reason : "");
     return state == io::MemberState::Converged ? io::Done : io::NotConverged;
 }
 
 } // namespace
 
-io::ExitCode study(const StudyOptions& options) {
+io::ExitCode study(const StudyOptions& options, Answer& answer) {
     const io::StudyFile study = io::read_study(options.file);
     require_usable(study, options);
     const fs::path folder = folder_for(options.folder, options.file, "_study");
     fs::create_directories(folder / "members");
     if (options.member)
-        return run_one(study, folder, static_cast<std::size_t>(*options.member));
+        return run_one(study, folder, static_cast<std::size_t>(*options.member), answer);
     if (!options.collect) {
         std::vector<std::size_t> all;
         for (std::size_t number = 1; number <= study.members.size(); ++number)
             all.push_back(number);
-        fmt::print("{}: {} members\n", study.title, all.size());
-        if (!run_members(study, folder, all, options.jobs))
-            return stopped(folder);
+        answer.say("{}: {} members\n", study.title, all.size());
+        if (!run_members(study, folder, all, options.jobs, answer))
+            return stopped(folder, answer);
     }
     const auto rows = collected(study, folder);
-    const std::size_t without = print_members(study, rows);
+    const std::size_t without = print_members(study, rows, answer);
+    for (const auto& row : rows)
+        tell_member(row.number, row.result, answer);
     std::vector<fs::path> files = write_tables(study, rows, folder);
     if (study.comparison.compare)
-        write_comparison(study, rows, folder, files);
-    draw_figures(study, rows, folder, files);
-    report_files(files);
-    fmt::print("{}\n", io::caution());
+        write_comparison(study, rows, folder, files, answer);
+    draw_figures(study, rows, folder, files, answer);
+    answer.files(files);
+    answer.say("{}\n", io::caution());
+    answer.note(io::caution());
     return without == 0 ? io::Done : io::NotConverged;
 }
 
