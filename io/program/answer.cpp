@@ -36,6 +36,7 @@ std::string key_named_in(std::string_view message, bool of_file) {
         "|^(--[a-z-]+)"
         "|^(?:\\S+: )?(?:key|unknown key|unknown table or key|repeated key) \"([^\"]+)\""
         "|^([a-z_]+(?:\\[\\d+\\])?\\.[A-Za-z0-9_.]+) ");
+    message = message.substr(0, 300); // the library needs stack for every character
     std::cmatch found;
     if (!std::regex_search(message.begin(), message.end(), found, forms))
         return {};

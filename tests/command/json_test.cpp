@@ -84,6 +84,8 @@ TEST_CASE("faults are told as JSON with the same exit codes") {
     CHECK_THAT(answer, Contains("\"status\": \"bad input\"") && Contains("\"file\": \"bad.toml\"") &&
                            Contains("\"line\": 2") && Contains("\"key\": \"ground.slice_depth_m\"") &&
                            Contains("\"key\": \"spacing\"") && Contains("\"key\": \"pattern\""));
+    asked.folder().write("long.toml", "[ground]\n" + std::string(300000, 'k') + " = 1\n");
+    CHECK_THAT(asked({"check", "long.toml"}, 2), Contains("unknown key"));
     asked.folder().write("boring-1.csv",
                          "depth_m,blow_count,fines_pct,unit_weight_kN_m3,soil\n1.3,many,5,18,sand\n");
     CHECK_THAT(asked({"design", "site.toml"}, 2),
