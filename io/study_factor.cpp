@@ -52,6 +52,11 @@ bool takes_word(const KeyInfo& info) {
     return info.type == ValueType::Word || info.type == ValueType::Text || info.type == ValueType::Flag;
 }
 
+/// What a word of the factor is, in messages.
+std::string_view kind_of(const KeyInfo& info) {
+    return takes_word(info) ? "a word" : "a list";
+}
+
 /// With so many digits that 0.1 steps print as 0.1 steps.
 double even(double value) {
     return std::stod(fmt::format("{:.12g}", value));
@@ -71,18 +76,15 @@ public:
             refuse_key();
             return factor_;
         }
-        if (!takes_number(*info) && !takes_word(*info)) {
-            values_.fault(at("key"), "takes a list", "A factor is a number or a word.");
-            return factor_;
-        }
         if (factor_.key.ends_with("positions_file")) {
-            values_.fault(at("key"), "names a file", "Members stand alone: factors are numbers or words.");
+            values_.fault(at("key"), "names a file",
+                          "Members stand alone: name layout.positions_m, with the centers as words.");
             return factor_;
         }
         factor_.whole = info->type == ValueType::Count;
         factor_.numeric = takes_number(*info);
         const auto faults = values_.faults().count();
-        refuse_mixed();
+        refuse_mixed(kind_of(*info));
         if (values_.faults().count() > faults || values_.any_unsound(prefix_))
             return factor_;
         if (design_ == StudyDesign::Sample)
@@ -107,10 +109,11 @@ private:
     }
 
     /// What does not go together, told before anything is read.
-    void refuse_mixed() {
+    void refuse_mixed(std::string_view kind) {
         const bool sample = design_ == StudyDesign::Sample;
         if (sample && !factor_.numeric)
-            values_.fault(at("key"), "takes a word", "A sample is of numbers: use design = \"grid\".");
+            values_.fault(at("key"), fmt::format("takes {}", kind),
+                          "A sample is of numbers: use design = \"grid\".");
         for (const char* key : {"values", "words", "count"})
             if (sample && values_.given(at(key)))
                 values_.fault(at(key), "does not go with design = \"sample\"", "A sample takes from and to.");
@@ -122,7 +125,9 @@ private:
                           "Use values.");
         for (const char* key : {"values", "from", "to", "count"})
             if (!factor_.numeric && values_.given(at(key)))
-                values_.fault(at(key), fmt::format("does not go with {}, a word", factor_.key), "Use words.");
+                values_.fault(at(key), fmt::format("does not go with {}, {}", factor_.key, kind),
+                              kind == "a list" ? "Use words = [\"[1, 2]\", ...], each as in a case file."
+                                               : "Use words.");
         for (const char* key : {"from", "to", "count"})
             if (factor_.numeric && listed && values_.given(at(key)))
                 values_.fault(at(key), "is given beside values",
@@ -147,7 +152,7 @@ private:
 
     void read_grid() {
         if (!factor_.numeric) {
-            if (has_or_missing("words", "the key takes a word"))
+            if (has_or_missing("words", "values of this key are no single numbers"))
                 factor_.words = values_.texts(at("words"));
             if (values_.has(at("words")))
                 refuse_repeated("words", factor_.words);
@@ -202,6 +207,11 @@ private:
 };
 
 } // namespace
+
+bool takes_list(const std::string& key) {
+    const KeyInfo* info = key_of_case(key);
+    return info != nullptr && !takes_number(*info) && !takes_word(*info);
+}
 
 StudyFactor read_factor(const CaseValues& values, int n, StudyDesign design) {
     return FactorReader(values, n, design).read();

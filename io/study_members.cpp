@@ -24,9 +24,9 @@ struct SharedFault {
     std::size_t members = 0;
 };
 
-/// Words stand in quotes, truth values and numbers do not.
+/// Words stand in quotes; truth values, numbers and lists do not.
 std::string literal_of(const StudyFactor& factor, const std::string& value) {
-    const bool bare = factor.numeric || value == "true" || value == "false";
+    const bool bare = factor.numeric || value == "true" || value == "false" || takes_list(factor.key);
     if (bare)
         return value;
     std::string quoted = "\"";

@@ -37,8 +37,11 @@ std::vector<KeyInfo> study_and_factors() {
                  "no default"),
         conditional("factor", "values", Numbers, {-any, any},
                     "grid: give either this, words, or from, to and count"),
-        conditional("factor", "words", Texts, {0, 0},
-                    "grid: values of a key that takes a word or true, false", "no default"),
+        conditional(
+            "factor", "words", Texts, {0, 0},
+            "grid: values of a key that takes a word, true or false, or a list, which is written as in a "
+            "case, \"[1, 3, 2]\"",
+            "no default"),
         conditional("factor", "from", Number, {-any, any}, "first value; of a sample the low end"),
         conditional("factor", "to", Number, {-any, any}, "last value; of a sample the high end"),
         conditional("factor", "count", Count, {2, most_study_members},

@@ -201,6 +201,10 @@ void declare_study_commands(CLI::App& app, Options& options) {
         ->add_option("--member", options.study.member,
                      "run only this one, from 1, and make no table: for arrays of batch jobs")
         ->type_name("N");
+    study
+        ->add_option("--share", options.study.share,
+                     "K/N: run only each N-th member, from K on, and make no table: the same in fewer jobs")
+        ->type_name("K/N");
     study->add_flag("--collect", options.study.collect,
                     "run nothing: the table of the members that are there");
     study->callback(

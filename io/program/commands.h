@@ -118,10 +118,11 @@ io::ExitCode as_built(const AsBuiltOptions& options, Answer& answer);
 
 struct StudyOptions {
     fs::path file;
-    fs::path folder;           ///< empty: FILE_study in the working folder
-    int jobs = 1;              ///< members at once
-    std::optional<int> member; ///< from 1: run only this one and make no table
-    bool collect = false;      ///< run nothing, make the table of what is there
+    fs::path folder;                  ///< empty: FILE_study in the working folder
+    int jobs = 1;                     ///< members at once
+    std::optional<int> member;        ///< from 1: run only this one and make no table
+    std::optional<std::string> share; ///< "K/N": run only each N-th member from K on and make no table
+    bool collect = false;             ///< run nothing, make the table of what is there
 };
 /// A case with other values of some keys: every member side by side, and a table of them.
 io::ExitCode study(const StudyOptions& options, Answer& answer);

@@ -10,6 +10,7 @@
 #include "io/program/told_numbers.h"
 #include "io/progress.h"
 #include "io/study_validation.h"
+#include "io/text_lines.h"
 #include "postprocess/replace_file.h"
 
 #include <fmt/format.h>
@@ -18,6 +19,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstring>
+#include <sstream>
 #include <unistd.h>
 
 namespace interpile::program {
@@ -63,6 +65,20 @@ private:
     std::chrono::steady_clock::time_point begin_ = std::chrono::steady_clock::now();
 };
 
+/// The members of share K of N: K, K + N, K + 2 N ...: neighbors in the grid, alike in effort, go to different shares.
+std::vector<std::size_t> members_of_share(const std::string& share, std::size_t count) {
+    std::istringstream text(share);
+    int k = 0, n = 0;
+    char slash = 0, rest = 0;
+    if (!(text >> k >> slash >> n) || slash != '/' || text >> rest || k < 1 || k > n)
+        throw UsageError(fmt::format("--share {}: K/N is needed, share K of N with K in 1 .. N, as 3/12",
+                                     io::printable(share)));
+    std::vector<std::size_t> numbers;
+    for (auto number = static_cast<std::size_t>(k); number <= count; number += static_cast<std::size_t>(n))
+        numbers.push_back(number);
+    return numbers;
+}
+
 void require_usable(const io::StudyFile& study, const StudyOptions& options) {
     if (options.jobs < 1 || options.jobs > most_jobs)
         throw UsageError(fmt::format("--jobs {}: 1 .. {}", options.jobs, most_jobs));
@@ -70,8 +86,13 @@ void require_usable(const io::StudyFile& study, const StudyOptions& options) {
     if (options.member && (*options.member < 1 || *options.member > count))
         throw UsageError(
             fmt::format("--member {}: the study has the members 1 .. {}", *options.member, count));
-    if (options.member && options.collect)
-        throw UsageError("--member and --collect do not go together: collect when all members are there.");
+    if (options.share)
+        members_of_share(*options.share, study.members.size()); // refuses a bad one
+    if (static_cast<int>(options.member.has_value()) + static_cast<int>(options.share.has_value()) +
+            static_cast<int>(options.collect) >
+        1)
+        throw UsageError(
+            "--member, --share and --collect do not go together: collect when all members are there.");
 }
 
 /// A process that could not keep its result itself.
@@ -110,22 +131,6 @@ bool run_members(const io::StudyFile& study, const fs::path& folder, const std::
         progress.one_more();
     };
     return run_side_by_side(numbers, parts);
-}
-
-std::vector<io::StudyRow> collected(const io::StudyFile& study, const fs::path& folder) {
-    std::vector<io::StudyRow> rows;
-    for (std::size_t number = 1; number <= study.members.size(); ++number) {
-        io::StudyRow row;
-        row.number = number;
-        const auto files = member_files(folder, number);
-        const std::string& text = study.members[number - 1].case_text;
-        const bool same = fs::exists(files.case_file) && io::read_text_file(files.case_file) == text;
-        const auto kept = same ? io::read_result(files.result_file) : std::nullopt;
-        row.result = kept ? *kept : io::planned(io::parse_case(text, files.case_file));
-        row.blow_counts = io::blow_counts_of(row.result, study.comparison);
-        rows.push_back(std::move(row));
-    }
-    return rows;
 }
 
 std::vector<fs::path> write_tables(const io::StudyFile& study, const std::vector<io::StudyRow>& rows,
@@ -207,6 +212,22 @@ io::ExitCode run_one(const io::StudyFile& study, const fs::path& folder, std::si
     return state == io::MemberState::Converged ? io::Done : io::NotConverged;
 }
 
+io::ExitCode run_share(const io::StudyFile& study, const fs::path& folder, const StudyOptions& options,
+                       Answer& answer) {
+    const auto numbers = members_of_share(*options.share, study.members.size());
+    if (!run_members(study, folder, numbers, options.jobs, answer))
+        return stopped(folder, answer);
+    std::size_t converged = 0;
+    for (const std::size_t number : numbers) {
+        const auto result = finished_result(study, number, folder);
+        if (result)
+            tell_member(number, *result, answer);
+        converged += result && result->state == io::MemberState::Converged ? 1 : 0;
+    }
+    answer.say("share {}: {} members, {} converged.\n", *options.share, numbers.size(), converged);
+    return converged == numbers.size() ? io::Done : io::NotConverged;
+}
+
 } // namespace
 
 io::ExitCode study(const StudyOptions& options, Answer& answer) {
@@ -216,6 +237,8 @@ io::ExitCode study(const StudyOptions& options, Answer& answer) {
     fs::create_directories(folder / "members");
     if (options.member)
         return run_one(study, folder, static_cast<std::size_t>(*options.member), answer);
+    if (options.share)
+        return run_share(study, folder, options, answer);
     if (!options.collect) {
         std::vector<std::size_t> all;
         for (std::size_t number = 1; number <= study.members.size(); ++number)

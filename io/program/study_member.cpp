@@ -104,6 +104,22 @@ void keep_result(const fs::path& folder, std::size_t number, const io::MemberRes
     write_text(member_files(folder, number).result_file, io::result_text(result));
 }
 
+std::vector<io::StudyRow> collected(const io::StudyFile& study, const fs::path& folder) {
+    std::vector<io::StudyRow> rows;
+    for (std::size_t number = 1; number <= study.members.size(); ++number) {
+        io::StudyRow row;
+        row.number = number;
+        const auto files = member_files(folder, number);
+        const std::string& text = study.members[number - 1].case_text;
+        const bool same = fs::exists(files.case_file) && io::read_text_file(files.case_file) == text;
+        const auto kept = same ? io::read_result(files.result_file) : std::nullopt;
+        row.result = kept ? *kept : io::planned(io::parse_case(text, files.case_file));
+        row.blow_counts = io::blow_counts_of(row.result, study.comparison);
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
 io::ExitCode run_member(const io::StudyFile& study, std::size_t number, const fs::path& folder) {
     StopSignals signals;
     std::signal(SIGINT, SIG_IGN);

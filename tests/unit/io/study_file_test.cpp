@@ -92,6 +92,25 @@ TEST_CASE("words and truth values are factors of a grid", "[study]") {
     CHECK_FALSE(io::parse_case(file.members[3].case_text, "c.toml").output.every_pile);
 }
 
+TEST_CASE("orders of work and positions are lists, written as in a case", "[study]") {
+    const auto group = changed(changed(changed(cell_case, "rows = 1\ncolumns = 1", "rows = 1\ncolumns = 3"),
+                                       "kind = \"together\"", "kind = \"listed\"\nsequence = [1, 2, 3]"),
+                               "shape = \"pattern-cell\"\npart = \"quarter\"", "margin_m = 2");
+    const Study study(group);
+    const std::string head = "[study]\nbase = \"case.toml\"\n[[factor]]\nkey = \"order.sequence\"\n";
+    const auto file = study.read(head + "words = [\"[1, 2, 3]\", \"[2, 1, 3]\"]\n");
+    REQUIRE(file.members.size() == 2);
+    CHECK(file.members[1].values[0] == "[2, 1, 3]");
+    const auto order = [&](std::size_t k) {
+        return io::parse_case(file.members[k].case_text, "c.toml").plan.order;
+    };
+    CHECK(order(0) == std::vector<std::vector<int>>{{0}, {1}, {2}});
+    CHECK(order(1) == std::vector<std::vector<int>>{{1}, {0}, {2}});
+    CHECK_THAT(study.faults(head + "words = [\"[1, 2]\"]\n"), Contains("study.toml:4:"));
+    CHECK_THAT(study.faults(head + "words = [\"[1, 2\"]\n"), Contains("cannot be set"));
+    CHECK_THAT(study.faults(head + "values = [1, 2]\n"), Contains("Use words = [\"[1, 2]\", ...]"));
+}
+
 TEST_CASE("a sample keeps its ranges, whole numbers stay whole, and it repeats", "[study]") {
     const Study study;
     const auto file = study.read(sample_study);
@@ -131,7 +150,8 @@ TEST_CASE("slips of a factor are told with their line", "[study]") {
                    Contains("is no key of a case file; nearest: \"layout.spacing_m\""));
     CHECK_THAT(study.faults_of_factor("key = \"zzz\"\nvalues = [1]\n"), Contains("help-case"));
     CHECK_THAT(study.faults_of_factor("values = [1]\n"), Contains("\"key\" is missing"));
-    CHECK_THAT(study.faults_of_factor("key = \"domain.x_m\"\nvalues = [1]\n"), Contains("takes a list"));
+    CHECK_THAT(study.faults_of_factor("key = \"domain.x_m\"\nvalues = [1]\n"),
+               Contains("does not go with domain.x_m, a list"));
     CHECK_THAT(study.faults_of_factor("key = \"layout.positions_file\"\nwords = [\"a\"]\n"),
                Contains("names a file"));
     CHECK_THAT(study.faults_of_factor("key = \"layout.spacing_m\"\nvalues = [1.7]\n"),
