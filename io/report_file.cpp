@@ -23,7 +23,8 @@ public:
     }
 
     ReportFile read() {
-        for (const char* key : {"title", "project", "client", "author", "date", "site", "works"})
+        for (const char* key :
+             {"title", "project", "client", "author", "date", "site", "works", "study", "study_folder"})
             require_words(values_, std::string("report.") + key);
         set(report_.title, "report.title");
         set(report_.project, "report.project");
@@ -34,14 +35,15 @@ public:
         report_.site = beside("report.site");
         report_.works = beside("report.works");
         read_results();
+        read_study();
         if (values_.has("report.after"))
             report_.after = values_.flag("report.after");
         if (report_.after && !values_.given("report.site"))
             values_.missing("report.site", "after needs it: its [after] names the tests");
         if (!values_.given("report.site") && !values_.given("report.results") &&
-            !values_.given("report.works"))
+            !values_.given("report.works") && !values_.given("report.study"))
             values_.missing("report.site",
-                            "neither it nor results nor works is given: there is nothing to tell");
+                            "neither it nor results nor works nor study is given: there is nothing to tell");
         read_texts();
         return report_;
     }
@@ -72,6 +74,15 @@ private:
                                      "Name every results file once.");
             report_.results.push_back(report_.file.parent_path() / names[i]);
         }
+    }
+
+    void read_study() {
+        report_.study = beside("report.study");
+        report_.study_folder = beside("report.study_folder");
+        if (values_.given("report.study") && !values_.given("report.study_folder"))
+            values_.missing("report.study_folder", "study needs it: the members that were run lie there");
+        if (values_.given("report.study_folder") && !values_.given("report.study"))
+            values_.missing("report.study", "study_folder needs it: which members there are");
     }
 
     void read_texts() {

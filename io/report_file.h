@@ -21,7 +21,8 @@ struct ReportFile {
     std::optional<std::string> date; ///< none: follows from the results
     std::optional<std::filesystem::path> site, works;
     std::vector<std::filesystem::path> results;
-    bool after = false; ///< tests after treatment are compared
+    std::optional<std::filesystem::path> study, study_folder; ///< both or none
+    bool after = false;                                       ///< tests after treatment are compared
     std::vector<ReportText> texts;
 };
 

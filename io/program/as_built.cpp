@@ -1,15 +1,12 @@
 #include "io/as_built_report.h"
 #include "io/as_built_tables.h"
+#include "io/program/as_built_map.h"
 #include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/text_files.h"
 #include "io/program/told_numbers.h"
-#include "postprocess/figures/weak_spots_map.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
-
-#include <limits>
 
 namespace interpile::program {
 
@@ -24,34 +21,6 @@ void require_usable(const io::WorksFile& works, const AsBuiltOptions& options) {
         if (!(depth_m >= works.pile.top_depth_m && depth_m <= works.pile.bottom_depth_m))
             throw UsageError(fmt::format("--slice {}: the ordered piles reach from {} to {} m.", depth_m,
                                          works.pile.top_depth_m, works.pile.bottom_depth_m));
-}
-
-postprocess::SpotGrade grade_of(io::PileVerdict verdict) {
-    switch (verdict) {
-    case io::PileVerdict::Deviates:
-        return postprocess::SpotGrade::Deviates;
-    case io::PileVerdict::NotRecorded:
-        return postprocess::SpotGrade::NotRecorded;
-    case io::PileVerdict::AsOrdered:
-    case io::PileVerdict::AsRecorded:
-        break;
-    }
-    return postprocess::SpotGrade::AsOrdered;
-}
-
-postprocess::WeakSpotsMap map_of(const io::WorksFile& works, const io::AsBuiltSite& site) {
-    postprocess::WeakSpotsMap map;
-    map.title = works.title;
-    map.subtitle = io::as_built_counts(site);
-    map.source =
-        fmt::format("interpile " INTERPILE_VERSION ", interpile as-built {}", works.file.filename().string());
-    map.warnings = {io::as_built_caution()};
-    if (const auto open = io::left_open(site); !open.empty())
-        map.notes.push_back(fmt::format("Left open, neither kept nor broken: {}.", fmt::join(open, "; ")));
-    for (const io::SitePile& pile : site.piles)
-        map.piles.push_back({pile.ordered.name, pile.design.position_m, pile.position_m(),
-                             pile.design.diameter_m, grade_of(pile.verdict()), io::spot_remark(pile)});
-    return map;
 }
 
 } // namespace
@@ -74,7 +43,7 @@ io::ExitCode as_built(const AsBuiltOptions& options, Answer& answer) {
         files.push_back(write_text(folder / fmt::format("layout-as-built-{:g}.csv", depth_m),
                                    io::layout_table(site, depth_m)));
     }
-    save_in_all_formats(postprocess::weak_spots_map(map_of(works, site)), folder / "weak-spots", files);
+    save_in_all_formats(postprocess::weak_spots_map(as_built_map(works, site)), folder / "weak-spots", files);
     answer.files(files);
     return io::Done;
 }

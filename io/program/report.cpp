@@ -29,8 +29,10 @@ const std::vector<ChapterPlan>& chapter_plans() {
         {"methods", "Simple methods", methods_blocks},
         {"simulation", "Simulation", simulation_blocks},
         {"after", "N and F_L after treatment", after_blocks},
+        {"alternatives", "Alternatives compared", alternatives_blocks},
         {"neighbors", "Neighbors", neighbors_blocks},
         {"instruction", "Instruction", instruction_blocks},
+        {"as-built", "As built", as_built_blocks},
         {"tests", "Tests after treatment", tests_blocks},
     };
     return plans;

@@ -2,6 +2,7 @@
 #include "io/program/report_parts.h"
 #include "io/program/result_options.h"
 #include "io/program/site_designs.h"
+#include "io/program/study_member.h"
 
 #include <fmt/format.h>
 
@@ -65,6 +66,18 @@ ReportInput read_report_input(const fs::path& file) {
     }
     if (input.file.works)
         input.works = io::read_works(*input.file.works);
+    if (input.works && input.works->as_built)
+        input.built = io::as_built_site(*input.works, io::read_as_built_inputs(*input.works));
+    if (input.file.study) {
+        input.study = io::read_study(*input.file.study);
+        input.members = collected(*input.study, *input.file.study_folder);
+        if (std::none_of(input.members.begin(), input.members.end(),
+                         [](const auto& row) { return row.result.finished(); }))
+            throw UsageError(
+                fmt::format("{}: report.study_folder = \"{}\" holds no finished member of this study: "
+                            "run the command study first, with this folder.",
+                            file.string(), input.file.study_folder->string()));
+    }
     for (const auto& result : input.file.results)
         input.results.push_back(read_result(result));
     input.date = date_of(input);

@@ -20,9 +20,18 @@ std::vector<std::pair<std::filesystem::path, std::string>> input_files(const Rep
             files.emplace_back(file, file == *input.file.site ? "site file" : "table of the site");
     for (const auto& result : input.results)
         files.emplace_back(result.file, "results file");
+    if (input.study) {
+        files.emplace_back(input.study->file, "study file");
+        files.emplace_back(input.study->base, "case of the study");
+    }
     if (input.works)
         for (const auto& file : input.works->files)
             files.emplace_back(file, file == *input.file.works ? "works file" : "table of the works");
+    if (input.built) {
+        files.emplace_back(input.works->as_built->records, "logs of the casing");
+        if (input.works->as_built->survey)
+            files.emplace_back(*input.works->as_built->survey, "survey of the piles");
+    }
     return files;
 }
 
@@ -46,6 +55,8 @@ report::Items contents_in_words(const ReportInput& input) {
         items.texts.push_back(fmt::format("Simulation {} at {:g} m below ground: {}.",
                                           result.header.case_name, result.header.depth_m,
                                           result.header.title));
+    if (input.study)
+        items.texts.push_back(fmt::format("{}: {} alternatives.", input.study->title, input.members.size()));
     if (input.works)
         items.texts.push_back(
             fmt::format("{}: {} piles ordered.", input.works->title, input.works->piles.size()));

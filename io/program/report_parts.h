@@ -1,8 +1,10 @@
 #pragma once
 // What the chapters of a report are made from, and the chapters.
 
+#include "io/as_built_site.h"
 #include "io/report_file.h"
 #include "io/site_file.h"
+#include "io/study_table.h"
 #include "io/works_file.h"
 #include "postprocess/ground_summary.h"
 #include "postprocess/report/document.h"
@@ -32,6 +34,9 @@ struct ReportInput {
     std::vector<solver::BoringDesign> designs; ///< of the site; the mean boring last where there is one
     std::vector<ReportResult> results;
     std::optional<io::WorksFile> works;
+    std::optional<io::AsBuiltSite> built; ///< of works with [as_built]
+    std::optional<io::StudyFile> study;
+    std::vector<io::StudyRow> members;         ///< of the study
     std::optional<solver::AfterReview> review; ///< of the tests after treatment
     std::string date;                          ///< as it is to stand on the title page
 };
@@ -64,8 +69,10 @@ Blocks need_blocks(const ReportInput& input, SourceList& sources);
 Blocks methods_blocks(const ReportInput& input, SourceList& sources);
 Blocks simulation_blocks(const ReportInput& input, SourceList& sources);
 Blocks after_blocks(const ReportInput& input, SourceList& sources);
+Blocks alternatives_blocks(const ReportInput& input, SourceList& sources);
 Blocks neighbors_blocks(const ReportInput& input, SourceList& sources);
 Blocks instruction_blocks(const ReportInput& input, SourceList& sources);
+Blocks as_built_blocks(const ReportInput& input, SourceList& sources);
 Blocks tests_blocks(const ReportInput& input, SourceList& sources);
 Blocks sources_blocks(const SourceList& sources);
 

@@ -1,4 +1,4 @@
-// Chapter 10: where the numbers come from.
+// Chapter 12: where the numbers come from.
 
 #include "io/program/report_cells.h"
 #include "io/program/report_parts.h"

@@ -1,4 +1,4 @@
-// Chapter 9: tests between the piles after treatment.
+// Chapter 11: tests between the piles after treatment.
 
 #include "io/program/design_figures.h"
 #include "io/program/report_cells.h"

@@ -1,4 +1,4 @@
-// Chapters 7 and 8: neighbors of the works, and what is ordered.
+// Chapters 8 and 9: neighbors of the works, and what is ordered.
 
 #include "io/fixed_digits.h"
 #include "io/instruction_sheet.h"
