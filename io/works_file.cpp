@@ -210,7 +210,9 @@ private:
         if (!values_.has(name) || !values_.has(x) || !values_.has(y))
             return;
         mesh::ObservationPoint place{values_.text(name), {values_.number(x), values_.number(y)}};
-        if (!place_names_.insert(place.name).second)
+        if (place.name.find_first_not_of(' ') == std::string::npos)
+            values_.fault(name, "is empty", "Name the place, or leave the key out.");
+        else if (!place_names_.insert(place.name).second)
             values_.fault(name, "stands above already", "Every place needs a name of its own.");
         for (const WorksPile& pile : works_.piles)
             if ((place.at_m - pile.center_m).norm() < plan.pile_diameter_m / 2) {

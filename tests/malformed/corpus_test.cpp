@@ -1,15 +1,22 @@
-// Every bad case file of the corpus is refused with the message its first line asks for:
+// Every bad file of the folders beside this one is refused with the message its first line asks for:
 // "# expect: FRAGMENT && FRAGMENT ...".
 
 #include "io/case_file.h"
 #include "io/diagnostics.h"
+#include "io/report_file.h"
+#include "io/site_file.h"
+#include "io/study_file.h"
+#include "io/works_file.h"
 #include "tests/support/places.h"
+#include "tests/support/site_text.h"
+#include "tests/support/study_text.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <sstream>
 
 using namespace interpile;
@@ -51,21 +58,34 @@ void require_good_form(const io::CaseFaults& faults, const std::string& text) {
 
 } // namespace
 
-TEST_CASE("the corpus of bad case files") {
+TEST_CASE("the corpus of bad files") {
+    struct Kind {
+        std::string folder;
+        std::function<void(const std::string&, const fs::path&)> parse;
+        int least; ///< files, so that a folder that is not found is no success
+    };
+    const interpile::testing::SiteFolder beside; // tables of the site; the case of the study
+    beside.folder.write("case.toml", interpile::testing::cell_case);
+    const auto kind = GENERATE(values<Kind>(
+        {{"case", [](const auto& text, const auto& file) { io::parse_case(text, file); }, 80},
+         {"site", [](const auto& text, const auto& file) { io::parse_site(text, file); }, 28},
+         {"works", [](const auto& text, const auto& file) { io::parse_works(text, file); }, 27},
+         {"study", [](const auto& text, const auto& file) { io::parse_study(text, file); }, 40},
+         {"report", [](const auto& text, const auto& file) { io::parse_report(text, file); }, 23}}));
     int files = 0;
-    for (const auto& entry :
-         fs::directory_iterator(fs::path(interpile::testing::source_folder()) / "tests/malformed/corpus")) {
-        INFO(entry.path().filename().string());
+    for (const auto& entry : fs::directory_iterator(fs::path(interpile::testing::source_folder()) /
+                                                    "tests/malformed" / kind.folder)) {
+        INFO(kind.folder << "/" << entry.path().filename().string());
         const std::string text = content(entry.path());
         ++files;
         try {
-            io::parse_case(text, entry.path());
-            FAIL("accepted");
+            kind.parse(text, beside.folder.path() / (kind.folder + ".toml"));
+            FAIL_CHECK("accepted");
         } catch (const io::CaseFaults& faults) {
             require_good_form(faults, text);
             for (const auto& fragment : expected_fragments(text))
                 CHECK_THAT(faults.what(), Catch::Contains(fragment));
         }
     }
-    CHECK(files >= 80);
+    CHECK(files >= kind.least);
 }
