@@ -35,6 +35,10 @@ constexpr std::array columns = {
                  "lateral stress ratio after treatment, mean between the piles"},
     MemberColumn{"heave_pct", &MemberResult::heave_pct, "", "%", "heave over thickness, upward positive"},
     MemberColumn{"efficiency", &MemberResult::efficiency, "η", "-", "densified over injected volume"},
+    MemberColumn{"mid_span_excess_pressure_ratio", &MemberResult::mid_span_pressure_ratio, "r_u", "-",
+                 "largest excess pore pressure at mid-span over vertical stress before treatment"},
+    MemberColumn{"time_to_10_pct_min", &MemberResult::time_to_10_pct_min, "t", "min",
+                 "after the last pile, until 10 % of the mean excess pressure between the piles remain"},
 };
 
 /// What is kept besides the columns.

@@ -36,9 +36,11 @@ struct MemberResult {
     double weakest_density_pct = unknown;
     double centroid_density_pct = unknown;
     double mid_span_density_pct = unknown;
-    double stress_ratio = unknown; ///< K after, mean of the ground between the piles
-    double heave_pct = unknown;    ///< of the thickness, upward positive
-    double efficiency = unknown;   ///< densified over injected
+    double stress_ratio = unknown;            ///< K after, mean of the ground between the piles
+    double heave_pct = unknown;               ///< of the thickness, upward positive
+    double efficiency = unknown;              ///< densified over injected
+    double mid_span_pressure_ratio = unknown; ///< largest r_u there
+    double time_to_10_pct_min = unknown;      ///< of the mean excess pressure, after the last pile
     double increments = unknown, iterations = unknown;
     double wall_time_s = unknown;
 

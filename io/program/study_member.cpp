@@ -7,6 +7,7 @@
 #include "io/program/stop_signals.h"
 #include "io/program/text_files.h"
 #include "io/results_writer.h"
+#include "postprocess/dissipation.h"
 #include "postprocess/ground_summary.h"
 #include "solver/installation.h"
 
@@ -26,16 +27,22 @@ void take_result(const fs::path& file, io::MemberResult& result) {
     const io::ResultsReader results(file);
     const auto last = results.stage(results.stage_count() - 1);
     result.heave_pct = 100 * std::expm1(last.heave_strain);
-    if (const auto record = results.half_strokes(); record.efficiency.size() > 0)
+    const auto record = results.half_strokes();
+    if (record.efficiency.size() > 0)
         result.efficiency = record.efficiency[record.efficiency.size() - 1];
+    result.time_to_10_pct_min = postprocess::time_to_remaining_s(record, 0.1) / 60;
     const auto& points = results.header().points;
     const auto values = postprocess::points_at(results.header(), last);
     for (std::size_t k = 0; k < points.size(); ++k) {
         const double density_pct = values.density_pct[static_cast<Eigen::Index>(k)];
         if (points[k].name == mesh::centroid_name)
             result.centroid_density_pct = density_pct;
-        else if (points[k].name == mesh::mid_span_name)
+        else if (points[k].name == mesh::mid_span_name) {
             result.mid_span_density_pct = density_pct;
+            result.mid_span_pressure_ratio =
+                postprocess::largest_point_pressure_kPa(record, static_cast<Eigen::Index>(k)) /
+                result.vertical_stress_kPa;
+        }
     }
     if (const auto ground = postprocess::ground_at(results.header(), last)) {
         result.density_pct = ground->density.mean;
