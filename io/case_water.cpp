@@ -40,6 +40,25 @@ double static_pressure_kPa(const CaseValues& values) {
     return solver::gamma_w * std::max(0.0, depth - table);
 }
 
+void read_smear(CaseValues& values, solver::Water& water) {
+    const char *diameter = "water.smear_diameter_ratio", *permeability = "water.smear_permeability_ratio";
+    if (!values.has(diameter))
+        return;
+    if (water.pile_permeability_m_s == 0 && values.has("water.pile_permeability_m_s")) {
+        values.no_effect(diameter, "where finished piles do not drain (pile_permeability_m_s = 0)");
+        values.no_effect(permeability, "where finished piles do not drain (pile_permeability_m_s = 0)");
+        return;
+    }
+    if (values.number(diameter) == 1) {
+        values.no_effect(permeability, "without a ring (smear_diameter_ratio = 1)");
+        return;
+    }
+    if (!values.given(permeability))
+        values.missing(permeability, "a smeared ring needs it");
+    set(water.smear_diameter_ratio, values, diameter);
+    set(water.smear_permeability_ratio, values, permeability);
+}
+
 /// Duration of a stroke; 0 where it is not known.
 double read_stroke_s(CaseValues& values, const solver::StrokePlan& strokes) {
     if (strokes.strokes <= 0) {
@@ -88,7 +107,8 @@ solver::Water read_water(CaseValues& values) {
     set(water.static_pressure_kPa, values, "water.static_pressure_kPa");
     if (water.drainage == solver::Drainage::Undrained) {
         for (const char* key : {"permeability_m_s", "vertical_permeability_m_s", "sides", "leak_length_m",
-                                "pile_permeability_m_s", "pile_leak_length_m"})
+                                "pile_permeability_m_s", "pile_leak_length_m", "smear_diameter_ratio",
+                                "smear_permeability_ratio"})
             values.no_effect(fmt::format("water.{}", key), "with drainage = \"undrained\"");
         return water;
     }
@@ -104,6 +124,7 @@ solver::Water read_water(CaseValues& values) {
     if (values.has("ground.slice_depth_m"))
         values.derive("water.pile_leak_length_m", values.number("ground.slice_depth_m"));
     set(water.pile_leak_length_m, values, "water.pile_leak_length_m");
+    read_smear(values, water);
     return water;
 }
 

@@ -21,7 +21,7 @@ void exchange(auto& a, Either<solver::KeptWater> auto& s) {
     a(s.pressure_kPa, s.time_s, s.balance);
 }
 void exchange(auto& a, Either<solver::KeptSlice> auto& s) {
-    a(s.node_m, s.soil, s.heave, s.finished_share, s.water);
+    a(s.node_m, s.soil, s.heave, s.finished_share, s.smear_share, s.water);
 }
 void exchange(auto& a, Either<solver::PileDisc::Part> auto& s) {
     a(s.cell, s.share);

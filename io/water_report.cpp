@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace interpile::io {
@@ -90,6 +91,15 @@ void add_durations(Numbers& numbers, const Case& run_case) {
                                            : duration_words(whole));
 }
 
+/// Of the ring around the thinnest pile; 0 without one.
+double smear_thickness_m(const Case& run_case) {
+    double diameter_m = std::numeric_limits<double>::infinity();
+    for (const auto& pile : run_case.plan.piles)
+        diameter_m = std::min(diameter_m, pile.diameter_m);
+    const double ratio = run_case.plan.water.smear_diameter_ratio;
+    return ratio > 1 && std::isfinite(diameter_m) ? 0.5 * (ratio - 1) * diameter_m : 0;
+}
+
 bool can_drain(const Case& run_case) {
     const auto& water = run_case.plan.water;
     const auto& side = run_case.domain.side;
@@ -162,8 +172,14 @@ std::vector<std::string> water_remarks(const Case& run_case) {
     if (water.pile_permeability_m_s > 0 && water.pile_leak_length_m > 0)
         sentences.push_back(fmt::format("Finished piles drain along {:.4g} m by the first mode of their own "
                                         "length. A pile being driven does "
-                                        "not drain; clogging and smear are left out.",
-                                        water.pile_leak_length_m));
+                                        "not drain; clogging{} left out.",
+                                        water.pile_leak_length_m,
+                                        water.smear_diameter_ratio > 1 ? " is" : " and smear are"));
+    if (const double ring = smear_thickness_m(run_case); ring > 0 && ring < run_case.grid.fine_cell_m)
+        sentences.push_back(fmt::format("The smeared ring is {:.3g} m thick, less than a cell of {:.3g} m: "
+                                        "it acts as resistance of the cells at "
+                                        "the pile, coarsely. Refine the grid to see it.",
+                                        ring, run_case.grid.fine_cell_m));
     if (!can_drain(run_case))
         sentences.emplace_back(
             "Nothing drains this slice: no open side, no leak length, no permeable piles. Pressures "

@@ -41,6 +41,13 @@ std::vector<KeyInfo> water_and_schedule() {
                 "along a finished pile to where it drains, with the well resistance of its first mode; 0: it "
                 "does not",
                 "own choice: to the ground surface"),
+        standard("water", "smear_diameter_ratio", Number, "1", {1, 5},
+                 "of the ring that making a pile smears around it, over the pile's; it acts once the pile "
+                 "drains; 1: "
+                 "no ring",
+                 "own choice: off; ring of Barron 1948 and Hansbo 1981, from memory"),
+        conditional("water", "smear_permeability_ratio", Number, {1e-3, 1},
+                    "permeability of that ring over that of the ground there; needed with a ring"),
 
         standard("schedule", "penetration_speed_m_min", Number, "2", {0.01, 60},
                  "first driving of the casing", practice),

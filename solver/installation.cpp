@@ -4,6 +4,7 @@
 #include "solver/half_stroke_recording.h"
 #include "solver/pile_driver.h"
 #include "solver/remarks.h"
+#include "solver/smear.h"
 #include "solver/stage_recording.h"
 #include "solver/work_calendar.h"
 
@@ -140,8 +141,7 @@ private:
             return;
         const bool is_last = place_ + 1 == plan_.order.size();
         if (!from) {
-            momentum_.set_finished_share(
-                recording_.pile_share()); // a drain from now on, with or without a rest
+            become_drains(); // from now on, with or without a rest
             rest_s_ = calendar_.rest_s(momentum_.pore_water().time_s() - place_begun_s_, is_last);
         }
         if (!(rest_s_ > 0))
@@ -162,6 +162,16 @@ private:
             record_stage(pile, balance, converged, residual);
         else
             pending_ = balance;
+    }
+
+    void become_drains() {
+        momentum_.set_finished_share(recording_.pile_share());
+        if (plan_.water.smear_diameter_ratio == 1)
+            return;
+        std::vector<PlacedDisc> finished;
+        for (const int pile : plan_.order[place_])
+            finished.push_back({discs_[pile].get(), planned_center_[pile]});
+        momentum_.add_smear(smear_share(momentum_, finished, plan_.water.smear_diameter_ratio));
     }
 
     /// Balance since the begin of a group or a rest, and what a rest before it has changed.

@@ -61,6 +61,7 @@ Momentum::Momentum(const mesh::Grid& grid, const mesh::Domain& domain, const Sli
     motion_.setZero(cells, MotionColumns);
     growth_strain_.setZero(cells);
     finished_share_.setZero(cells);
+    smear_share_.setZero(cells);
     displacement_ = node_ = force_ = Eigen::Matrix2Xd::Zero(2, grid.node_count());
     force_sum_.setZero(grid.node_count());
 }
@@ -72,26 +73,28 @@ void Momentum::set_active(std::vector<PileDisc*> discs) {
 
 void Momentum::restore(const KeptSlice& kept) {
     const Eigen::Index cells = initial_.cell_count();
-    const bool fits =
-        kept.node_m.cols() == initial_.node_count() && kept.soil.stress.rows() == cells &&
-        kept.soil.stress.cols() == kept_.stress.cols() && kept.soil.void_ratio.size() == cells &&
-        kept.soil.history.rows() == kept_.history.rows() &&
-        kept.soil.history.cols() == kept_.history.cols() && kept.soil.yielding.size() == cells &&
-        kept.finished_share.size() == cells && kept.water.pressure_kPa.size() == cells;
+    const bool fits = kept.node_m.cols() == initial_.node_count() && kept.soil.stress.rows() == cells &&
+                      kept.soil.stress.cols() == kept_.stress.cols() &&
+                      kept.soil.void_ratio.size() == cells &&
+                      kept.soil.history.rows() == kept_.history.rows() &&
+                      kept.soil.history.cols() == kept_.history.cols() &&
+                      kept.soil.yielding.size() == cells && kept.finished_share.size() == cells &&
+                      kept.smear_share.size() == cells && kept.water.pressure_kPa.size() == cells;
     if (!fits)
         throw std::invalid_argument("the kept state of the slice is of another grid or soil model");
     current_.node_m = kept.node_m;
     kept_ = trial_ = kept.soil;
     heave_ = kept.heave;
     finished_share_ = kept.finished_share;
+    smear_share_ = kept.smear_share;
     hourglass_cell_.clear();
     pore_water_.restore(kept.water);
 }
 
 FlowState Momentum::flow_state() const {
     const Eigen::Index cells = kept_.void_ratio.size();
-    FlowState state{current_, Eigen::ArrayXd(cells), kept_.void_ratio, Eigen::ArrayXd(cells),
-                    finished_share_};
+    FlowState state{current_,        Eigen::ArrayXd(cells), kept_.void_ratio, Eigen::ArrayXd(cells),
+                    finished_share_, smear_share_};
     for (int cell = 0; cell < cells; ++cell) {
         state.volume_m3_m(cell) = cell_area(cell) * thickness(cell);
         state.shear_modulus_kPa(cell) = soil_.moduli(kept_, cell).shear;

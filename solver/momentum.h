@@ -42,6 +42,7 @@ struct KeptSlice {
     SoilState soil;
     double heave = 0;              ///< logarithmic, heave positive
     Eigen::ArrayXd finished_share; ///< per cell, see Momentum::set_finished_share()
+    Eigen::ArrayXd smear_share;    ///< likewise, see Momentum::add_smear()
     KeptWater water;
 };
 
@@ -73,7 +74,12 @@ public:
     /// Share of each cell that is a finished pile, for its drainage.
     void set_finished_share(Eigen::ArrayXd share) { finished_share_ = std::move(share); }
 
-    KeptSlice kept() const { return {current_.node_m, kept_, heave_, finished_share_, pore_water_.kept()}; }
+    /// Share of the ground of each cell that is smeared, besides what was before; it moves with the ground.
+    void add_smear(const Eigen::ArrayXd& share) { smear_share_ = 1 - (1 - smear_share_) * (1 - share); }
+
+    KeptSlice kept() const {
+        return {current_.node_m, kept_, heave_, finished_share_, smear_share_, pore_water_.kept()};
+    }
     /// Go on from there; set_active(), set_duration() and set_hourglass() must come before the next increment.
     /// \throws std::invalid_argument if it is of another grid or soil model
     void restore(const KeptSlice& kept);
@@ -134,7 +140,7 @@ private:
     Supports supports_;
     SoilState kept_, trial_;
     PoreWater pore_water_;
-    Eigen::ArrayXd finished_share_;
+    Eigen::ArrayXd finished_share_, smear_share_;
     Eigen::ArrayXd heaving_;
     double heave_ = 0;
     double hourglass_ = 0;

@@ -44,6 +44,10 @@ double permeability_factor(double void_ratio, double initial_void_ratio) {
     return form(void_ratio) / form(initial_void_ratio);
 }
 
+double smeared_permeability(double permeability_m_s, double share, double permeability_ratio) {
+    return permeability_m_s / (1 - share + share / permeability_ratio);
+}
+
 PoreWater::PoreWater(const mesh::Domain& domain, const Water& water, Eigen::ArrayXd initial_void_ratio)
     : domain_(domain), water_(water), initial_void_ratio_(std::move(initial_void_ratio)),
       compressibility_(water_compressibility_1_kPa(water.saturation, water.static_pressure_kPa)),
@@ -60,8 +64,14 @@ Eigen::ArrayXd PoreWater::permeability_m_s(const FlowState& state) const {
     for (Eigen::Index cell = 0; cell < k.size(); ++cell) {
         k(cell) = water_.permeability_m_s *
                   permeability_factor(std::max(state.void_ratio(cell), 1e-2), initial_void_ratio_(cell));
-        if (water_.pile_permeability_m_s > 0)
-            k(cell) += state.finished_share(cell) * (water_.pile_permeability_m_s - k(cell));
+        const double pile = state.finished_share(cell);
+        const double smear = state.smear_share.size() > 0 ? state.smear_share(cell) : 0;
+        if (smear > 0)
+            k(cell) = smeared_permeability(k(cell), smear, water_.smear_permeability_ratio);
+        if (smear > 0 && pile > 0 && pile < 1 && water_.pile_permeability_m_s > 0) // in series too
+            k(cell) = 1 / ((1 - pile) / k(cell) + pile / water_.pile_permeability_m_s);
+        else if (water_.pile_permeability_m_s > 0)
+            k(cell) += pile * (water_.pile_permeability_m_s - k(cell));
     }
     return k;
 }

@@ -24,13 +24,21 @@ double water_compressibility_1_kPa(double saturation, double static_pressure_kPa
 /// Source: from memory of Carman (1939), form in void ratio.
 double permeability_factor(double void_ratio, double initial_void_ratio);
 
+/// Permeability [m/s] of ground of which a share is smeared, the two in series as radial flow meets them:
+/// 1/k = (1 - share)/k_h + share/k_s.
+/// Source of the ring of constant permeability: Barron (1948), Trans. ASCE 113, and Hansbo (1981), 10th ICSMFE, as quoted
+/// in Can. Geotech. J. 37 (2000); the series within a cell that the ring fills in part is an own choice.
+/// \param permeability_ratio  k_s/k_h
+double smeared_permeability(double permeability_m_s, double share, double permeability_ratio);
+
 /// The state of the slice that the flow of one increment is taken in: the last kept one.
 struct FlowState {
     const mesh::Grid& grid;     ///< current positions
     Eigen::ArrayXd volume_m3_m; ///< per cell: area times thickness over its initial thickness
     Eigen::ArrayXd void_ratio;
     Eigen::ArrayXd shear_modulus_kPa;
-    Eigen::ArrayXd finished_share; ///< of each cell, finished piles that drain; 0 .. 1
+    Eigen::ArrayXd finished_share;   ///< of each cell, finished piles that drain; 0 .. 1
+    Eigen::ArrayXd smear_share = {}; ///< of the ground of each cell, smeared by them; 0 .. 1; empty: nowhere
 };
 
 /// What has become of the water squeezed out of the pores since the start [m3/m].

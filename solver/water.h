@@ -20,7 +20,9 @@ struct Water {
     double leak_length_m = 0;
     double pile_permeability_m_s = 0; ///< of finished piles; 0: they are no drains
     double pile_leak_length_m = 0;    ///< along a pile to where it drains, as leak_length_m; 0: none
-    double initial_excess_kPa = 0;    ///< before the first pile, everywhere
+    double smear_diameter_ratio = 1;  ///< d_s/d_w of the smeared ring around a finished pile, >= 1; 1: none
+    double smear_permeability_ratio = 1; ///< k_s/k_h of that ring, 0 .. 1, above 0
+    double initial_excess_kPa = 0;       ///< before the first pile, everywhere
 };
 
 } // namespace interpile::solver

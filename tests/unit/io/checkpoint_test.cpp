@@ -46,6 +46,7 @@ io::Checkpoint made_up() {
     s.slice.soil.yielding << 0, 1;
     s.slice.heave = number();
     s.slice.finished_share.setConstant(2, number());
+    s.slice.smear_share.setConstant(2, number());
     s.slice.water = {
         Eigen::ArrayXd::Constant(2, number()), number(), {number(), number(), number(), number()}};
     s.discs = {{2, 0.5, number(), {number(), number()}, {{0, number()}, {1, number()}}}};

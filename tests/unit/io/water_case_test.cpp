@@ -90,6 +90,27 @@ TEST_CASE("durations given directly stand against derived ones") {
     CHECK(c.plan.schedule.largest_step_s == 120);
 }
 
+TEST_CASE("a smeared ring is off by default; with a ring it needs its permeability") {
+    CHECK(parsed(coupled).plan.water.smear_diameter_ratio == 1);
+    const auto with = [](const std::string& keys) {
+        return wet(changed(coupled, "saturation = 0.95", keys));
+    };
+    const auto ring =
+        io::parse_case(with("smear_diameter_ratio = 1.5\nsmear_permeability_ratio = 0.25"), "wet.toml");
+    CHECK(ring.plan.water.smear_diameter_ratio == 1.5);
+    CHECK(ring.plan.water.smear_permeability_ratio == 0.25);
+    CHECK_THAT(told(with("smear_diameter_ratio = 1.5")), Catch::Contains("smear_permeability_ratio"));
+    CHECK(fault_count(with("smear_diameter_ratio = 1.5")) == 1);
+    CHECK_THAT(told(with("smear_permeability_ratio = 0.25")),
+               Catch::Contains("has no effect without a ring (smear_diameter_ratio = 1)"));
+    CHECK_THAT(told(with("pile_permeability_m_s = 0\nsmear_diameter_ratio = 1.5")),
+               Catch::Contains("has no effect where finished piles do not drain"));
+    for (const char* bad : {"smear_diameter_ratio = 0.9", "smear_diameter_ratio = 5.1",
+                            "smear_diameter_ratio = 2\nsmear_permeability_ratio = 0",
+                            "smear_diameter_ratio = 2\nsmear_permeability_ratio = 1.1"})
+        CHECK(fault_count(with(bad)) == 1);
+}
+
 TEST_CASE("undrained needs no more than the water") {
     const auto c = parsed("[water]\ndrainage = \"undrained\"\nsaturation = 0.9\n");
     CHECK(c.plan.water.drainage == solver::Drainage::Undrained);

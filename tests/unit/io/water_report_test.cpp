@@ -51,6 +51,18 @@ TEST_CASE("the rate of the first mode: e-folding time 4 gamma_w H^2/(pi^2 k M)")
     CHECK_THAT(text, Catch::Contains("water.leak_length_m stands for vertical flow"));
 }
 
+TEST_CASE("a smeared ring thinner than a cell is said to be coarse") {
+    // Cells 0.7/6 = 0.117 m; ring (d_s - d_w)/2: 0.07 m at a ratio of 1.2, 0.175 m at 1.5.
+    const auto text = [](const char* ratio) {
+        return io::case_report(io::parse_case(
+            coupled(std::string("smear_permeability_ratio = 0.2\nsmear_diameter_ratio = ") + ratio + "\n"),
+            "wet.toml"));
+    };
+    CHECK_THAT(text("1.2"),
+               Catch::Contains("ring is 0.07 m thick") && !Catch::Contains("smear are left out"));
+    CHECK_THAT(text("1.5"), !Catch::Contains("m thick, less than a cell"));
+}
+
 TEST_CASE("remarks follow the drainage") {
     const auto remarks_of = [](const std::string& text) {
         std::string all;

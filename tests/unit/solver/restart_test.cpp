@@ -126,6 +126,8 @@ TEST_CASE("a run with flow of water goes on from half strokes and from steps of 
     work.plan.water.leak_length_m = 4;
     work.plan.water.vertical_permeability_m_s = 1e-4;
     work.plan.water.pile_permeability_m_s = 1e-3;
+    work.plan.water.smear_diameter_ratio = 1.6;
+    work.plan.water.smear_permeability_ratio = 0.2;
     work.plan.schedule = {20, 10, 10, 600, 300, 2000, 3600, 0}; // the third pile waits for the next day
     check_every_restart_point(work, 60, 13);
 }
