@@ -82,6 +82,12 @@ struct Drawing {
 /// \throws io::FileTrouble
 void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format);
 
+/// The same in several formats: FOLDER/NAME.pdf and so on.
+/// \return the files written
+std::vector<std::filesystem::path> save_all(const Drawing& drawing, const std::filesystem::path& folder,
+                                            const std::string& name,
+                                            const std::vector<FigureFormat>& formats);
+
 /// The SVG that save writes.
 /// \throws io::FileTrouble if it cannot be drawn
 std::string svg_text(const Drawing& drawing);

@@ -30,17 +30,17 @@ void draw_color_bar(Canvas& canvas, const BandScale& scale, const Vec2& upper_le
     int band = 0;
     if (scale.open_low) {
         const Polyline point = {{left, bottom}, {right, bottom}, {middle, bottom + point_pt}};
-        canvas.fill({point}, band_color(band++, scale.band_count()));
+        canvas.fill({point}, band_color(scale, band++));
         canvas.stroke(point, edge, true);
         canvas.text(plain("min " + rounded(scale.least)), {middle, bottom + point_pt + 7.5}, extreme);
     }
     for (int k = 0; k < closed; ++k) {
         const Polyline box = {{left, y(k)}, {right, y(k)}, {right, y(k + 1)}, {left, y(k + 1)}};
-        canvas.fill({box}, band_color(band++, scale.band_count()));
+        canvas.fill({box}, band_color(scale, band++));
     }
     if (scale.open_high) {
         const Polyline point = {{left, top}, {right, top}, {middle, top - point_pt}};
-        canvas.fill({point}, band_color(band, scale.band_count()));
+        canvas.fill({point}, band_color(scale, band));
         canvas.stroke(point, edge, true);
         canvas.text(plain("max " + rounded(scale.most)), {middle, top - point_pt - 3}, extreme);
     }

@@ -41,4 +41,20 @@ Color band_color(int band, int count) {
     return magnitude_color(count > 1 ? static_cast<double>(band) / (count - 1) : 0.5);
 }
 
+Color difference_color(double share) {
+    const double t = std::clamp(share, -1.0, 1.0), size = std::abs(t);
+    const double L = 0.975 - 0.55 * size;
+    const double C =
+        0.10 * std::sin(0.5 * std::numbers::pi * std::min(1.0, 1.25 * size)); // inside sRGB all along
+    return from_oklch(L, C, t > 0 ? 252 : 55);
+}
+
+Color band_color(const BandScale& scale, int band) {
+    if (!scale.about_zero)
+        return band_color(band, scale.band_count());
+    const int half = static_cast<int>(scale.level.size()) / 2; // closed bands to each side and an open end
+    const int steps = band - scale.open_low - (half - 1);
+    return difference_color(static_cast<double>(steps) / half);
+}
+
 } // namespace interpile::postprocess

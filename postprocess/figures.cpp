@@ -77,11 +77,8 @@ std::vector<std::filesystem::path> draw_figures(const FigureData& data, const st
                                                 const FigureSettings& settings) {
     std::vector<std::filesystem::path> files;
     for (const auto& name : settings.fields.empty() ? usual_figures(data) : settings.fields) {
-        const Drawing drawing = drawing_of(name, data, settings);
-        for (const auto format : settings.formats) {
-            files.push_back(folder / (name + file_ending(format)));
-            save(drawing, files.back(), format);
-        }
+        const auto saved = save_all(drawing_of(name, data, settings), folder, name, settings.formats);
+        files.insert(files.end(), saved.begin(), saved.end());
     }
     return files;
 }

@@ -66,6 +66,17 @@ void draw_piles(Canvas& canvas, const Axes& axes, const io::ResultsHeader& heade
     }
 }
 
+void cover_discs(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
+                 const io::ResultsStage& stage) {
+    for (int pile = 0; pile < stage.disc_radius_m.size(); ++pile) {
+        if (!is_begun(header, stage, pile))
+            continue;
+        const Vec2 center = axes.to_page(stage.disc_center_m.col(pile));
+        canvas.fill_circle(center, stage.disc_radius_m[pile] * axes.pt_per_unit_x(), pile_gray);
+        canvas.stroke_circle(center, stage.disc_radius_m[pile] * axes.pt_per_unit_x(), disc_edge);
+    }
+}
+
 void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
                        const io::ResultsStage& stage) {
     const auto grid = current_grid(header, stage);

@@ -14,6 +14,10 @@ namespace interpile::postprocess {
 void draw_piles(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
                 const io::ResultsStage& stage);
 
+/// Only cover the discs of begun piles, without number and planned diameter.
+void cover_discs(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
+                 const io::ResultsStage& stage);
+
 /// Sides of the domain at their current place: dash-dot on lines of symmetry, solid otherwise.
 void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
                        const io::ResultsStage& stage);

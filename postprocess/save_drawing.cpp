@@ -103,4 +103,15 @@ void save(const Drawing& drawing, const std::filesystem::path& file, FigureForma
     });
 }
 
+std::vector<std::filesystem::path> save_all(const Drawing& drawing, const std::filesystem::path& folder,
+                                            const std::string& name,
+                                            const std::vector<FigureFormat>& formats) {
+    std::vector<std::filesystem::path> files;
+    for (const auto format : formats) {
+        files.push_back(folder / (name + file_ending(format)));
+        save(drawing, files.back(), format);
+    }
+    return files;
+}
+
 } // namespace interpile::postprocess

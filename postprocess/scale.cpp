@@ -67,6 +67,21 @@ BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
         step.decimals, values);
 }
 
+BandScale difference_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
+                           double least_half_step) {
+    const AreaDistribution distribution(values.abs(), weight);
+    if (distribution.empty())
+        throw std::invalid_argument("no ground with finite values to draw");
+    const auto half = round_step(std::max({distribution.quantile(0.99) / 7, least_half_step, 1e-12}),
+                                 {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8});
+    std::vector<double> level;
+    for (const int k : {-7, -5, -3, -1, 1, 3, 5, 7})
+        level.push_back(k * half.size);
+    auto scale = fixed_scale(std::move(level), half.decimals, values);
+    scale.about_zero = true;
+    return scale;
+}
+
 BandScale fixed_scale(std::vector<double> level, int decimals, const Eigen::ArrayXd& values) {
     BandScale scale;
     scale.level = std::move(level);

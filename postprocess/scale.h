@@ -24,6 +24,7 @@ struct BandScale {
     bool open_low = false, open_high = false; ///< there is ground beyond the outermost levels
     double least = 0, most = 0;               ///< extremes of the ground
     std::vector<std::string> name;            ///< of each closed band, in place of its limits; usually empty
+    bool about_zero = false;                  ///< of differences: levels are a mirror image about zero
 
     int band_count() const { return static_cast<int>(level.size()) - 1 + open_low + open_high; }
     /// Band of a value; values beyond a closed end belong to the outermost band.
@@ -36,6 +37,14 @@ struct BandScale {
 /// \param least_range  values that differ by less are of one band
 /// \throws std::invalid_argument if there is no finite value
 BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range = 0);
+
+/// Seven bands about zero, the middle one from minus to plus half a step, up to the 99th percentile of the size of the
+/// values; what lies beyond falls into open end bands.
+/// \param weight  area of each value; sum > 0
+/// \param least_half_step  differences below it are of the middle band
+/// \throws std::invalid_argument if there is no finite value
+BandScale difference_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
+                           double least_half_step = 0);
 
 /// Bands with these limits, open where values lie beyond.
 BandScale fixed_scale(std::vector<double> level, int decimals, const Eigen::ArrayXd& values);

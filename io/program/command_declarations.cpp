@@ -151,8 +151,36 @@ void declare_result_commands(CLI::App& app, Options& options) {
         ->add_option("--pile", options.figures.pile,
                      "pile of pressure_loops, from 1; default: the last driven")
         ->type_name("N");
+    figures->add_flag("--sequence", options.figures.sequence,
+                      "instead: several stages on one page, in the same colors");
+    figures
+        ->add_option("--stages", options.figures.stages, "of --sequence; default: up to six, evenly spread")
+        ->type_name("STAGES")
+        ->delimiter(',');
     figures->callback(
         [&] { options.chosen = [&](Answer& answer) { return program::figures(options.figures, answer); }; });
+
+    auto* compare = app.add_subcommand("compare", "Results beside each other, and their differences");
+    compare
+        ->add_option("RESULTS", options.compare.results,
+                     "results files; differences are told against the first")
+        ->type_name("FILE.h5")
+        ->required();
+    compare
+        ->add_option("-o,--output", options.compare.folder,
+                     "folder; default comparison in the working folder")
+        ->type_name("FOLDER");
+    compare
+        ->add_option("--field", options.compare.fields, "names of fields; default: density, lateral stress")
+        ->type_name("FIELDS")
+        ->delimiter(',');
+    compare->add_option("--format", options.compare.formats, "pdf,svg,png; default: all")
+        ->type_name("FORMATS")
+        ->delimiter(',');
+    compare->add_option("--stage", options.compare.stage, "of all results; default: the last of each")
+        ->type_name("N");
+    compare->callback(
+        [&] { options.chosen = [&](Answer& answer) { return program::compare(options.compare, answer); }; });
 
     auto* vtk = app.add_subcommand("export", "Write a result as .vtu and .pvd for other visualizers");
     vtk->add_option("RESULT", options.export_result.result, "results file")->type_name("FILE.h5")->required();

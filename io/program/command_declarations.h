@@ -16,6 +16,7 @@ struct Options {
     CheckOptions check;
     RunOptions run;
     FiguresOptions figures;
+    CompareOptions compare;
     ExportOptions export_result;
     SampleOptions sample;
     SoilTestOptions soil_test;

@@ -45,9 +45,21 @@ struct FiguresOptions {
     std::vector<std::string> formats; ///< "pdf", "svg", "png"; empty: all
     std::optional<int> stage;         ///< none: the last
     std::optional<int> pile;          ///< from 1, of pressure_loops; none: the last one driven
+    bool sequence = false;            ///< instead: stages beside each other, one page per field
+    std::vector<int> stages;          ///< of the sequence; empty: up to six, evenly spread
 };
 /// Draw the figures of a result.
 io::ExitCode figures(const FiguresOptions& options, Answer& answer);
+
+struct CompareOptions {
+    std::vector<fs::path> results; ///< two or more; differences are told against the first
+    fs::path folder;               ///< empty: "comparison" in the working folder
+    std::vector<std::string> fields;
+    std::vector<std::string> formats; ///< as of FiguresOptions
+    std::optional<int> stage;         ///< of all; none: the last of each
+};
+/// Results beside each other in the same colors, and maps and a table of their differences.
+io::ExitCode compare(const CompareOptions& options, Answer& answer);
 
 struct ExportOptions {
     fs::path result;

@@ -4,11 +4,10 @@ namespace interpile::program {
 
 void save_in_all_formats(const postprocess::Drawing& drawing, const std::filesystem::path& stem,
                          std::vector<std::filesystem::path>& files) {
-    for (const auto format :
-         {postprocess::FigureFormat::Pdf, postprocess::FigureFormat::Svg, postprocess::FigureFormat::Png}) {
-        files.push_back(stem.string() + postprocess::file_ending(format));
-        postprocess::save(drawing, files.back(), format);
-    }
+    using enum postprocess::FigureFormat;
+    const auto saved =
+        postprocess::save_all(drawing, stem.parent_path(), stem.filename().string(), {Pdf, Svg, Png});
+    files.insert(files.end(), saved.begin(), saved.end());
 }
 
 } // namespace interpile::program

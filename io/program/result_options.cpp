@@ -35,6 +35,19 @@ void require_fields(const std::vector<std::string>& fields, const std::vector<st
     }
 }
 
+std::vector<postprocess::FigureFormat> formats_of(const std::vector<std::string>& words) {
+    using enum postprocess::FigureFormat;
+    if (words.empty())
+        return {Pdf, Svg, Png};
+    std::vector<postprocess::FigureFormat> formats;
+    for (const auto& word : words) {
+        if (word != "pdf" && word != "svg" && word != "png")
+            throw UsageError(fmt::format("--format {}: known are pdf, svg, png.", word));
+        formats.push_back(word == "pdf" ? Pdf : word == "svg" ? Svg : Png);
+    }
+    return formats;
+}
+
 std::vector<double> numbers_of(const std::string& text, std::size_t count, const std::string& option) {
     std::vector<double> numbers;
     const char* at = text.data();

@@ -3,6 +3,7 @@
 
 #include "io/program/commands.h"
 #include "io/results_reader.h"
+#include "postprocess/figure_format.h"
 #include "postprocess/ground_summary.h"
 
 namespace interpile::program {
@@ -13,6 +14,10 @@ int chosen_stage(const io::ResultsReader& results, std::optional<int> stage);
 
 /// \throws UsageError naming the nearest name if a field is neither in the field table nor among `others`
 void require_fields(const std::vector<std::string>& fields, const std::vector<std::string>& others = {});
+
+/// Formats of figures by their words; all without words.
+/// \throws UsageError for another word
+std::vector<postprocess::FigureFormat> formats_of(const std::vector<std::string>& words);
 
 /// Numbers separated by commas, exactly `count` of them and finite.
 /// \throws UsageError naming the option

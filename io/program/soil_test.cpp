@@ -1,4 +1,5 @@
 #include "io/critical_state_report.h"
+#include "io/program/figure_files.h"
 #include "io/program/result_options.h"
 #include "io/program/text_files.h"
 #include "io/soil_test_file.h"
@@ -178,12 +179,7 @@ io::ExitCode soil_test(const SoilTestOptions& options, Answer& answer) {
         const auto figure = figure_of(tests, shear, *soil, file.title);
         if (figure.curves.empty())
             continue;
-        const auto drawing = postprocess::element_curves(figure);
-        for (const auto format : {postprocess::FigureFormat::Pdf, postprocess::FigureFormat::Svg,
-                                  postprocess::FigureFormat::Png}) {
-            files.push_back(folder / ((shear ? "shear" : "axial") + postprocess::file_ending(format)));
-            postprocess::save(drawing, files.back(), format);
-        }
+        save_in_all_formats(postprocess::element_curves(figure), folder / (shear ? "shear" : "axial"), files);
     }
     answer.files(files);
     return all_went_on ? io::Done : io::NotConverged;

@@ -1,18 +1,16 @@
 #include "postprocess/figures/plan_contour.h"
 
-#include "mesh/ground_area.h"
 #include "postprocess/axes.h"
 #include "postprocess/color_bar.h"
-#include "postprocess/color_map.h"
 #include "postprocess/continuation.h"
-#include "postprocess/contours.h"
 #include "postprocess/figures/movement_arrows.h"
 #include "postprocess/figures/nearly_liquefied.h"
 #include "postprocess/ground.h"
 #include "postprocess/ground_summary.h"
 #include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
-#include "postprocess/smoothing.h"
+#include "postprocess/plan_bands.h"
+#include "postprocess/plan_view.h"
 #include "postprocess/weakest_mark.h"
 
 #include <fmt/format.h>
@@ -38,112 +36,13 @@ struct Content {
     PageText text;
     Axes axes;
     BandScale scale;
-    std::vector<BandArea> bands;
-    std::vector<Ring> lines;
+    PlanBands bands;
     Label bar_title;
     std::vector<Arrow> arrows;
     std::optional<ArrowMeaning> arrow_meaning;
     std::optional<WeakestMark> weakest;
     NearlyLiquefied nearly_liquefied;
 };
-
-struct View {
-    Vec2 low, high;
-};
-
-View visible_part(const io::ResultsHeader& header, const mesh::Grid& grid, double margin_m) {
-    if (margin_m < 0)
-        margin_m = (header.pile_diameter_m.size() > 1 ? 1.5 : 1.0) * typical_spacing_m(header);
-    const Vec2 low = header.pile_center_m.rowwise().minCoeff(),
-               high = header.pile_center_m.rowwise().maxCoeff();
-    const Vec2 margin = Vec2::Constant(margin_m);
-    return {(low - margin).cwiseMax(grid.node_m.rowwise().minCoeff()),
-            (high + margin).cwiseMin(grid.node_m.rowwise().maxCoeff())};
-}
-
-/// Fields of the pore water, on which the nearly liquefied ground is shown.
-bool is_excess_pressure(const std::string& field) {
-    return field == "excess_pore_pressure_kPa" || field == "excess_pressure_ratio";
-}
-
-/// What is left of a pressure after a long rest is not worth a scale of its own (own choice).
-double least_range(const std::string& field) {
-    return field == "excess_pore_pressure_kPa" ? 0.5 : field == "excess_pressure_ratio" ? 0.005 : 0;
-}
-
-/// States and directions have no values in between.
-bool is_stepwise(const std::string& field) {
-    return field == "yield_state" || field == "major_direction_deg";
-}
-
-/// Values in the visible ground and the areas they stand for.
-struct Shown {
-    std::vector<double> value, area_m2;
-
-    void add_if_visible(const View& view, const Vec2& at, double v, double area) {
-        if ((at.array() < view.low.array()).any() || (at.array() > view.high.array()).any())
-            return;
-        value.push_back(v);
-        area_m2.push_back(area);
-    }
-};
-
-/// Of a field that is drawn cell by cell.
-Shown shown_cells(const mesh::Grid& grid, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
-                  const View& view) {
-    const auto middle = mesh::cell_middles(grid);
-    const auto area = mesh::cell_areas(grid);
-    Shown shown;
-    for (int cell = 0; cell < grid.cell_count(); ++cell)
-        if (ground[cell])
-            shown.add_if_visible(view, middle.col(cell), value[cell], area[cell]);
-    return shown;
-}
-
-/// Of a smoothed field: at the nodes with ground all around, so that the ends of the scale are those of the picture.
-Shown shown_nodes(const mesh::Grid& grid, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
-                  const View& view) {
-    const auto at_nodes = node_averages(grid, value, ground);
-    const auto cell_area = mesh::cell_areas(grid);
-    Eigen::ArrayXd area = Eigen::ArrayXd::Zero(grid.node_count());
-    std::vector<bool> beside_pile(grid.node_count(), false);
-    for (int cell = 0; cell < grid.cell_count(); ++cell)
-        for (int node : grid.cell_nodes(cell)) {
-            area[node] += cell_area[cell] / 4;
-            beside_pile[node] = beside_pile[node] || !ground[cell];
-        }
-    Shown shown;
-    for (int node = 0; node < grid.node_count(); ++node)
-        if (!beside_pile[node])
-            shown.add_if_visible(view, grid.node_m.col(node), at_nodes[node], area[node]);
-    return shown;
-}
-
-BandScale scale_of(const std::string& field, const Eigen::ArrayXd& value, const std::vector<bool>& ground,
-                   const mesh::Grid& grid, const View& view) {
-    Shown shown;
-    if (!is_stepwise(field))
-        shown = shown_nodes(grid, value, ground, view);
-    if (shown.value.empty()) // also a grid so coarse that no node is clear of piles
-        shown = shown_cells(grid, value, ground, view);
-    const Eigen::Map<Eigen::ArrayXd> values(shown.value.data(),
-                                            static_cast<Eigen::Index>(shown.value.size()));
-    if (field == "yield_state") {
-        auto scale = fixed_scale({-0.5, 0.5, 1.5, 2.5}, 1, values);
-        scale.name = {"0", "1", "2"};
-        return scale;
-    }
-    if (field == "major_direction_deg")
-        return fixed_scale({-90, -60, -30, 0, 30, 60, 90}, 0, values);
-    return band_scale(values, Eigen::Map<Eigen::ArrayXd>(shown.area_m2.data(), values.size()),
-                      least_range(field));
-}
-
-Label with_unit(const mesh::FieldInfo& info) {
-    const auto unit = info.unit == "-" ? "\u2013" : info.unit;
-    const auto letters = symbol(info.symbol);
-    return letters.empty() ? plain(fmt::format("({})", unit)) : letters + plain(fmt::format(" ({})", unit));
-}
 
 /// Numbers of the ground between the piles, and the place where it is least dense.
 void add_ground_notes(Content& content, const mesh::FieldInfo& info) {
@@ -181,9 +80,7 @@ void add_ground_notes(Content& content, const mesh::FieldInfo& info) {
 
 void add_notes(Content& content, const mesh::FieldInfo& info) {
     auto& text = content.text;
-    auto name = std::string(info.long_name);
-    name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
-    text.subtitle = plain(name + (info.symbol.empty() ? "" : " ")) + symbol(info.symbol) +
+    text.subtitle = name_with_symbol(info) +
                     plain(fmt::format(" \u2013 {}, {:.4g} m below ground",
                                       stage_in_words(content.header, content.stage), content.header.depth_m));
     const auto field = std::string(info.name);
@@ -229,14 +126,7 @@ void draw(Canvas& canvas, const Content& content) {
     const auto& axes = content.axes;
     draw_head(canvas, content.text);
     canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
-        for (const auto& area : content.bands) {
-            std::vector<Polyline> outlines;
-            for (const auto& ring : area.rings)
-                outlines.push_back(axes.line_to_page(ring));
-            canvas.fill(outlines, band_color(area.band, content.scale.band_count()));
-        }
-        for (const auto& line : content.lines)
-            canvas.stroke(axes.line_to_page(line), {0.3, {0.15, 0.2, 0.25, 0.7}});
+        draw_plan_bands(canvas, axes, content.bands, content.scale);
         draw_nearly_liquefied(canvas, axes, content.nearly_liquefied);
         for (const auto& arrow : content.arrows)
             draw_arrow(canvas, arrow);
@@ -272,14 +162,9 @@ Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& st
     const auto value = continued_under_piles(grid, field_values(stage, field), ground);
     const auto view = visible_part(header, grid, margin_m);
 
-    content->scale = scale_of(field, value, ground, grid, view);
-    if (is_stepwise(field)) {
-        content->bands = cell_bands(grid, value, content->scale);
-    } else {
-        content->bands = smooth_bands(grid, value, content->scale);
-        content->lines = isolines(grid, value, content->scale);
-    }
-    content->bar_title = with_unit(info);
+    content->scale = plan_scale(field, shown_values(field, grid, value, ground, view));
+    content->bands = plan_bands(field, grid, value, content->scale);
+    content->bar_title = symbol_with_unit(info);
     if (is_excess_pressure(field))
         content->nearly_liquefied = nearly_liquefied(grid, stage);
     add_notes(*content, info);

@@ -71,6 +71,33 @@ TEST_CASE("run, figures, export and sample, end to end") {
     CHECK(no_pile.exit_code == 2);
     CHECK_THAT(no_pile.err, Catch::Contains("--pile 3") && Catch::Contains("1 .. 2"));
 
+    const auto sequence = folder.run(interpile_program, {"figures", "two.h5", "--sequence", "--stages", "0,2",
+                                                         "--format", "svg", "-o", "s"});
+    INFO(sequence.err);
+    CHECK(sequence.exit_code == 0);
+    CHECK(sequence.out == "s/sequence_relative_density_pct.svg\n");
+    const auto no_stage =
+        folder.run(interpile_program, {"figures", "two.h5", "--sequence", "--stages", "1,3"});
+    CHECK(no_stage.exit_code == 2);
+    CHECK_THAT(no_stage.err, Catch::Contains("--stages 3") && Catch::Contains("0 .. 2"));
+    CHECK(folder.run(interpile_program, {"figures", "two.h5", "--stages", "1"}).exit_code == 2);
+
+    // A result compared with a copy of itself: no difference anywhere.
+    std::filesystem::copy_file(folder.path() / "two.h5", folder.path() / "again.h5");
+    const auto compared = folder.run(interpile_program, {"compare", "two.h5", "again.h5", "--field",
+                                                         "relative_density_pct", "--format", "svg"});
+    INFO(compared.err);
+    CHECK(compared.exit_code == 0);
+    CHECK(compared.out == "comparison/side_by_side_relative_density_pct.svg\n"
+                          "comparison/difference_relative_density_pct.svg\ncomparison/differences.csv\n");
+    CHECK_THAT(content_of(folder.path() / "comparison/differences.csv"),
+               Catch::Contains("relative_density_pct,%,two,again,2,2,yes,") && Catch::Contains(",0,0,"));
+    const auto twice = folder.run(interpile_program, {"compare", "two.h5", "two.h5", "-o", "none"});
+    CHECK(twice.exit_code == 2);
+    CHECK_THAT(twice.err, Catch::Contains("stands there twice"));
+    CHECK(folder.run(interpile_program, {"compare", "two.h5", "-o", "none"}).exit_code == 2);
+    CHECK_FALSE(std::filesystem::exists(folder.path() / "none"));
+
     CHECK(folder.run(interpile_program, {"export", "two.h5", "-o", "vtk"}).exit_code == 0);
     CHECK(content_of(folder.path() / "vtk/two.pvd").size() > 100);
 
