@@ -8,7 +8,9 @@
 #include <Eigen/Core>
 #include <fmt/format.h>
 
+#include <memory>
 #include <stdexcept>
+#include <utility>
 
 namespace interpile::test {
 
@@ -48,7 +50,13 @@ class Consolidation {
 public:
     Consolidation(const ElasticGround& ground, const mesh::Domain& domain, const mesh::Grid& grid,
                   const solver::Water& water, double tolerance = 1e-9)
-        : soil(ground.G, ground.nu), momentum(grid, domain, ground.slice(), soil, water),
+        : Consolidation(std::make_unique<solver::Elastic>(ground.G, ground.nu), ground.slice(), domain, grid,
+                        water, tolerance) {}
+    /// Ground that is not the same everywhere.
+    Consolidation(std::unique_ptr<const solver::SoilModel> law, const solver::Slice& slice,
+                  const mesh::Domain& domain, const mesh::Grid& grid, const solver::Water& water,
+                  double tolerance)
+        : soil(std::move(law)), momentum(grid, domain, slice, *soil, water),
           equilibrium(momentum, settings(tolerance)) {
         momentum.set_hourglass(1e-6);
     }
@@ -68,7 +76,7 @@ public:
     }
     const Eigen::ArrayXd& pressure() const { return momentum.pore_water().pressure_kPa(); }
 
-    solver::Elastic soil;
+    std::unique_ptr<const solver::SoilModel> soil;
     solver::Momentum momentum;
     solver::Equilibrium equilibrium;
     double time_s = 0;
