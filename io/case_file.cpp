@@ -23,6 +23,7 @@ solver::InstallationPlan read_plan(CaseValues& values, const Case& result,
     }
     if (values.faults().empty())
         plan.order = mesh::installation_order(centers, result.layout, result.order);
+    read_rigs(values, piles, plan);
     return plan;
 }
 

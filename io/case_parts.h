@@ -17,6 +17,7 @@ struct PlacedPile {
     std::string name = {};                     ///< from a table with names
     std::optional<double> diameter_m = {};     ///< of the finished pile, from a table; none: that of [pile]
     std::optional<double> place_in_order = {}; ///< from a table, which gives it to all piles or to none
+    std::optional<double> rig = {};            ///< likewise; from 1 on
 };
 
 /// What a pile occupies in plan, and its name in messages: the finished pile, or its seed where that is wider (elastic
@@ -57,6 +58,8 @@ solver::StrokePlan read_strokes(CaseValues& values, const std::vector<PlacedPile
 solver::Water read_water(CaseValues& values);
 /// \param strokes  by read_strokes; below 0 if faulty
 solver::Schedule read_schedule(CaseValues& values, const solver::StrokePlan& strokes);
+/// Shares the piles among the rigs: after the schedule and the order of work.
+void read_rigs(CaseValues& values, const std::vector<PlacedPile>& piles, solver::InstallationPlan& plan);
 solver::StepSettings read_steps(CaseValues& values);
 
 /// \param folder  of the case file, where a table of positions is looked up
@@ -86,8 +89,8 @@ mesh::GridSettings read_grid(CaseValues& values, const mesh::Domain& domain,
 solver::RecordPlan read_record(CaseValues& values, const mesh::Domain& domain, const mesh::GridSettings& grid,
                                const std::vector<PlacedPile>& piles);
 
-/// Piles from a CSV file with the columns x_m,y_m, before them pile, behind them diameter_m and place_in_order where
-/// given; a fault names row and column. Names of piles are there and unique, so are places in the order, of which only the
+/// Piles from a CSV file with the columns x_m,y_m, before them pile, behind them diameter_m, place_in_order and rig
+/// where given; a fault names row and column. Names of piles are there and unique, so are places in the order, of which only the
 /// sequence counts: 2, 7 and 7.5 will do.
 /// \throws FileTrouble if it cannot be read
 std::vector<PlacedPile> read_positions(const std::filesystem::path& file, FaultList& faults);

@@ -14,7 +14,7 @@
 
 namespace interpile::io {
 
-/// Text and Word; Number and Count; Flag; Interval, Point, Counts and Numbers; Points; Texts.
+/// Text, Word and DateTime; Number and Count; Flag; Interval, Point, Counts and Numbers; Points; Texts.
 using Value = std::variant<std::string, double, bool, std::vector<double>, std::vector<mesh::Vec2>,
                            std::vector<std::string>>;
 

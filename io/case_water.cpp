@@ -91,6 +91,21 @@ double read_pile_s(CaseValues& values, double stroke_s) {
     return values.has("schedule.pile_min") ? minute_s * values.number("schedule.pile_min") : 0;
 }
 
+/// The days of the work.
+void read_calendar(CaseValues& values, solver::Schedule& schedule) {
+    if (values.has("schedule.begins"))
+        schedule.begins = solver::local_time(values.text("schedule.begins"));
+    if (values.has("schedule.work_h_per_day") && schedule.day_s == 0)
+        values.no_effect("schedule.work_days_per_week", "without work_h_per_day");
+    if (values.has("schedule.work_days_per_week"))
+        schedule.days_per_week = values.count("schedule.work_days_per_week");
+    if (schedule.begins && solver::weekday(*schedule.begins) >= schedule.days_per_week)
+        values.fault("schedule.begins",
+                     fmt::format("is {}, on which with work_days_per_week = {} nobody works",
+                                 solver::in_words(*schedule.begins), schedule.days_per_week),
+                     "Days of work count from Monday on.");
+}
+
 } // namespace
 
 solver::Water read_water(CaseValues& values) {
@@ -160,6 +175,7 @@ solver::Schedule read_schedule(CaseValues& values, const solver::StrokePlan& str
             "Strokes of one rig cannot overlap: lengthen the pile or its time, or lessen the strokes.");
     set(schedule.between_s, values, "schedule.between_min", minute_s);
     set(schedule.day_s, values, "schedule.work_h_per_day", hour_s);
+    read_calendar(values, schedule);
     set(schedule.final_rest_s, values, "schedule.final_rest_h", hour_s);
     set(schedule.largest_step_s, values, "schedule.largest_step_min", minute_s);
     return schedule;

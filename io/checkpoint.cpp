@@ -35,7 +35,7 @@ void exchange(auto& a, Either<Checkpoint> auto& s) {
 namespace {
 
 constexpr std::string_view signature = "interpile restart\n";
-constexpr std::uint32_t format_version = 2; // on a machine of the other byte order another number
+constexpr std::uint32_t format_version = 3; // on a machine of the other byte order another number
 
 /// FNV-1a, 64 bit. Source: Fowler, Noll, Vo, Eastlake, Hansen, "The FNV Non-Cryptographic Hash Algorithm", from memory.
 std::uint64_t checksum(std::string_view bytes) {

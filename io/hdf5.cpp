@@ -190,6 +190,11 @@ void write_attribute(const File& file, const std::string& object, const std::str
     write_scalar_attribute(file, object, name, text_of_any_length(file).get(), &text);
 }
 
+bool has_attribute(const File& file, const std::string& object, const std::string& name) {
+    return file.check(H5Aexists_by_name(file.id(), object.c_str(), name.c_str(), H5P_DEFAULT),
+                      "look for attribute " + name + " of", object) > 0;
+}
+
 void write_attribute(const File& file, const std::string& object, const std::string& name, double value) {
     write_scalar_attribute(file, object, name, H5T_NATIVE_DOUBLE, &value);
 }

@@ -99,6 +99,7 @@ void write_attribute(const File& file, const std::string& object, const std::str
 /// Give an attribute that is already there another value; unlike adding one, possible while readers look on.
 void change_attribute(const File& file, const std::string& object, const std::string& name, int value);
 
+bool has_attribute(const File& file, const std::string& object, const std::string& name);
 /// \throws FileTrouble if the attribute is missing or of another kind
 std::string text_attribute(const File& file, const std::string& object, const std::string& name);
 double number_attribute(const File& file, const std::string& object, const std::string& name);

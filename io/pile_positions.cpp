@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <functional>
 #include <map>
@@ -32,6 +33,7 @@ namespace {
 constexpr double farthest_m = 1e4;                             // as for layout.positions_m
 constexpr double least_diameter_m = 1e-4, most_diameter_m = 3; // as for pile.diameter_m
 constexpr double most_places = 1e6;
+constexpr double most_rigs = 20; // as for schedule.rigs
 
 class PositionsReader {
 public:
@@ -59,14 +61,14 @@ private:
     bool read_head() {
         head_ = split_cells(line_of(text_, 1));
         std::size_t next = 0;
-        for (const char* column : {"pile", "x_m", "y_m", "diameter_m", "place_in_order"})
+        for (const char* column : {"pile", "x_m", "y_m", "diameter_m", "place_in_order", "rig"})
             if (next < head_.size() && head_[next].text == column)
                 column_of_[column] = next++;
         if (next == head_.size() && column_of_.contains("x_m") && column_of_.contains("y_m"))
             return true;
         blame(1, head_.front(),
-              "the first line is not the head x_m,y_m or pile,x_m,y_m, with diameter_m and place_in_order "
-              "behind it or not",
+              "the first line is not the head x_m,y_m or pile,x_m,y_m, with diameter_m, place_in_order and "
+              "rig behind it or not",
               "Write one of them there; centers in meters below.");
         return false;
     }
@@ -115,6 +117,17 @@ private:
         return place;
     }
 
+    std::optional<double> rig_of(const CsvRow& row) {
+        const CsvCell* written = cell(row, "rig");
+        if (written == nullptr)
+            return {};
+        const auto rig = number(row, "rig", 1, most_rigs, "");
+        if (rig && *rig != std::floor(*rig))
+            blame(row.number, *written,
+                  fmt::format("row {}, column rig: \"{}\" is not a whole number", row.number, written->text));
+        return rig;
+    }
+
     std::optional<PlacedPile> pile_of(const CsvRow& row) {
         if (row.cells.size() != head_.size()) {
             blame(
@@ -130,6 +143,7 @@ private:
         if (const CsvCell* written = cell(row, "diameter_m"); written != nullptr && !written->text.empty())
             pile.diameter_m = number(row, "diameter_m", least_diameter_m, most_diameter_m, " m");
         pile.place_in_order = place_of(row);
+        pile.rig = rig_of(row);
         if (!x || !y)
             return {};
         pile.center_m = {*x, *y};

@@ -37,6 +37,8 @@ void write_root_attributes(const hdf5::File& file, const Case& run_case, const m
     root("case_name", run_case.name);
     root("title", run_case.title);
     root("started", started);
+    const auto& begins = run_case.plan.schedule.begins;
+    root("work_begins", begins ? solver::iso_8601(*begins) : std::string());
     root("soil_model", run_case.soil.name);
     root("monotonic_density", densifies_by_cycles ? 0 : 1);
     root("depth_m", run_case.slice.depth_m);

@@ -1,6 +1,7 @@
 #include "io/results_header_reader.h"
 
 #include "io/results_rows.h"
+#include "solver/calendar_date.h"
 
 #include <algorithm>
 #include <cmath>
@@ -52,6 +53,11 @@ void read_record(const hdf5::File& file, ResultsHeader& header) {
 
 } // namespace
 
+std::string site_clock(const ResultsHeader& header, double time_s) {
+    const auto begins = solver::local_time(header.work_begins);
+    return begins ? solver::in_words(solver::later(*begins, time_s)) : std::string();
+}
+
 ResultsHeader read_results_header(const hdf5::File& file) {
     const auto text = [&file](const char* name) { return hdf5::text_attribute(file, "/", name); };
     const auto number = [&file](const char* name) { return hdf5::number_attribute(file, "/", name); };
@@ -60,6 +66,8 @@ ResultsHeader read_results_header(const hdf5::File& file) {
     header.title = text("title");
     header.program_version = text("program_version");
     header.started = text("started");
+    if (hdf5::has_attribute(file, "/", "work_begins")) // later files of version 3
+        header.work_begins = text("work_begins");
     header.finished = number("finished") != 0;
     header.monotonic_density = number("monotonic_density") != 0;
     header.seed_radius_m = number("seed_radius_m");

@@ -26,6 +26,7 @@ struct ResultsHeader {
     std::string case_text;
     std::string program_version;
     std::string started;            ///< ISO 8601, UTC
+    std::string work_begins;        ///< the first pile: ISO 8601, clock of the site; empty: not known
     bool finished = false;          ///< closed cleanly after the last stage
     bool monotonic_density = false; ///< the soil model cannot densify by strokes: D_r is not a prediction
     std::vector<std::pair<std::string, std::string>> settings; ///< key, value (defaults marked " (default)")
@@ -45,6 +46,9 @@ struct ResultsHeader {
     std::optional<double> target_relative_density_pct;
     std::vector<std::string> setting_sources; ///< by setting: source of a default, empty for a user's value
 };
+
+/// Date and time of a time of the result, "Mon 2026-03-02 07:30"; empty where the case gives no date.
+std::string site_clock(const ResultsHeader& header, double time_s);
 
 /// One recorded stage (before the first pile: number 0; then after each pile).
 struct ResultsStage {

@@ -38,6 +38,9 @@ void exchange(auto& a, Either<solver::GroupSums> auto& s) {
 void exchange(auto& a, Either<solver::WorkDone> auto& s) {
     a(s.half_strokes, s.rest_s, s.rest_step_s);
 }
+void exchange(auto& a, Either<solver::RigClock> auto& s) {
+    a(s.ready_s, s.worked_today_s, s.day);
+}
 void exchange(auto& a, Either<solver::VolumeBalance> auto& s) {
     a(s.injected, s.densified, s.heaved, s.pushed_out);
 }
@@ -46,8 +49,7 @@ void exchange(auto& a, Either<solver::RemarksMade> auto& s) {
 }
 void exchange(auto& a, Either<solver::RunState> auto& s) {
     a(s.slice, s.discs, s.ever_yielded, s.sums);
-    a(s.place, s.place_begun_s, s.resting, s.rest_s, s.done, s.direction, s.pending, s.worked_today_s,
-      s.stages);
+    a(s.place, s.place_begun_s, s.resting, s.rest_s, s.done, s.direction, s.pending, s.rigs, s.stages);
     a(s.remarks, s.increments, s.iterations, s.factorizations);
 }
 

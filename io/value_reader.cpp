@@ -28,6 +28,8 @@ public:
             return read_texts(node);
         case ValueType::Word:
             return read_word(node);
+        case ValueType::DateTime:
+            return read_date_time(node);
         case ValueType::Flag:
             if (const auto* flag = node.as_boolean())
                 return Value(flag->get());
@@ -129,6 +131,26 @@ private:
         const std::string nearest = nearest_word(text->get(), info_.choices);
         return refuse(node, "is not one of " + allowed_values(info_),
                       nearest.empty() ? "" : fmt::format("Nearest: \"{}\".", nearest));
+    }
+
+    std::optional<Value> read_date_time(const toml::node& node) {
+        const std::string form = "Write it as 2026-03-02T07:30:00, without quotes.";
+        const auto* moment = node.as_date_time();
+        if (moment == nullptr)
+            return refuse(node,
+                          node.is_date()   ? "has no time of day"
+                          : node.is_time() ? "has no date"
+                                           : fmt::format("is {}; a date and time is needed", kind(node)),
+                          form);
+        const toml::date_time& read = moment->get();
+        if (read.is_local() && read.date.year >= info_.low && read.date.year <= info_.high)
+            return Value(fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}", read.date.year,
+                                     static_cast<int>(read.date.month), static_cast<int>(read.date.day),
+                                     static_cast<int>(read.time.hour), static_cast<int>(read.time.minute),
+                                     static_cast<int>(read.time.second)));
+        if (!read.is_local())
+            return refuse(node, "has a zone", "Write the clock of the site alone. " + form);
+        return refuse(node, "is outside " + allowed_values(info_), "");
     }
 
     std::optional<double> read_number(const toml::node& node) {

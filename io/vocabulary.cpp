@@ -132,7 +132,7 @@ std::vector<KeyInfo> pile_and_layout() {
             "layout", "positions_file", Text, {0, 0},
             "listed only: CSV file beside this one with the columns x_m,y_m, before them pile where the "
             "piles "
-            "have names, behind them diameter_m (empty: that of [pile]) and place_in_order where given"),
+            "have names, behind them diameter_m (empty: that of [pile]), place_in_order and rig where given"),
 
         word(
             "order", "kind", "row-by-row",

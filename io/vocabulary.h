@@ -13,6 +13,7 @@ enum class ValueType {
     Prose,    ///< any text, of several lines too
     Texts,    ///< ["text", ...]
     Word,     ///< one of `choices`
+    DateTime, ///< 2026-03-02T07:30:00, without zone; `low` and `high` are years
     Number,   ///< a real number; an integer is accepted
     Count,    ///< a whole number
     Flag,     ///< true or false

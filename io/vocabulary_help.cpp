@@ -21,6 +21,8 @@ std::string_view type_name(ValueType type) {
         return "[\"text\", ...]";
     case ValueType::Word:
         return "word";
+    case ValueType::DateTime:
+        return "date and time as 2026-03-02T07:30:00";
     case ValueType::Number:
         return "number";
     case ValueType::Count:
@@ -85,6 +87,8 @@ std::string allowed_values(const KeyInfo& info) {
     case ValueType::Texts:
     case ValueType::Flag:
         return {};
+    case ValueType::DateTime:
+        return fmt::format("years {} .. {}", info.low, info.high);
     case ValueType::Word:
         return fmt::format("\"{}\"", fmt::join(info.choices, "\", \""));
     default:

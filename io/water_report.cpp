@@ -83,12 +83,37 @@ void add_durations(Numbers& numbers, const Case& run_case) {
     numbers.emplace_back("a pile", fmt::format("{}, of it {} past the slice",
                                                duration_words(std::max(at_slice, schedule.pile_s)),
                                                duration_words(at_slice)));
+    if (schedule.rigs > 1)
+        numbers.emplace_back("rigs", schedule.rig_offset_s > 0
+                                         ? fmt::format("{}, each begins {} after the one before it",
+                                                       schedule.rigs, duration_words(schedule.rig_offset_s))
+                                         : fmt::format("{}, driving their piles together", schedule.rigs));
     const double whole = solver::work_duration_s(plan);
     numbers.emplace_back("whole work", schedule.final_rest_s > 0
                                            ? fmt::format("{}, then {} of rest",
                                                          duration_words(whole - schedule.final_rest_s),
                                                          duration_words(schedule.final_rest_s))
                                            : duration_words(whole));
+    if (schedule.begins)
+        numbers.emplace_back(
+            "by the calendar",
+            fmt::format(
+                "{} to {}{}", solver::in_words(*schedule.begins),
+                solver::in_words(solver::later(*schedule.begins, whole - schedule.final_rest_s)),
+                schedule.final_rest_s > 0
+                    ? fmt::format(", rest until {}", solver::in_words(solver::later(*schedule.begins, whole)))
+                    : ""));
+}
+
+/// A rig is ready for a pile while that of another still passes the slice.
+bool passes_overlap(const solver::InstallationPlan& plan) {
+    const auto begins = solver::begins_s(plan);
+    const double at_slice = solver::time_at_slice_s(plan.strokes, plan.schedule);
+    for (std::size_t place = 1; place < plan.order.size(); ++place)
+        if (solver::rig_at(plan, place) != solver::rig_at(plan, place - 1) &&
+            begins[place] - begins[place - 1] <= at_slice * (1 + 1e-9))
+            return true;
+    return false;
 }
 
 /// Of the ring around the thinnest pile; 0 without one.
@@ -180,6 +205,12 @@ std::vector<std::string> water_remarks(const Case& run_case) {
                                         "it acts as resistance of the cells at "
                                         "the pile, coarsely. Refine the grid to see it.",
                                         ring, run_case.grid.fine_cell_m));
+    if (passes_overlap(run_case.plan))
+        sentences.emplace_back(
+            "Piles of several rigs pass the slice at the same time: they are driven one after "
+            "the other in the order of their begin, without rest between them, so that the "
+            "work takes longer here than on the site. schedule.rig_offset_min = 0 drives them "
+            "together.");
     if (!can_drain(run_case))
         sentences.emplace_back(
             "Nothing drains this slice: no open side, no leak length, no permeable piles. Pressures "

@@ -65,6 +65,34 @@ std::vector<KeyInfo> water_and_schedule() {
                  "from the end of a pile to the next: move and rest", practice),
         standard("schedule", "work_h_per_day", Number, "0", {0, 24},
                  "a pile that does not fit waits for the next day; 0: no breaks", "own choice"),
+        standard("schedule", "work_days_per_week", Count, "7", {1, 7},
+                 "with work_h_per_day: the days from Monday on", "own choice: no weekend"),
+        KeyInfo{"schedule",
+                "begins",
+                DateTime,
+                Presence::Conditional,
+                {},
+                1950,
+                2200,
+                {},
+                "when the first pile is begun, on the clock of the site; gives dates to the results",
+                "no default; without it the first day counts as a Monday"},
+        standard(
+            "schedule", "rigs", Count, "1", {1, 20},
+            "at work side by side; the slice takes one pile after the other in the order of their begin, "
+            "also where their passes of the slice overlap",
+            "own choice"),
+        derived(
+            "schedule", "rig_offset_min", Number, "pile_min and between_min over the number of rigs",
+            {0, 1e6},
+            "each rig begins so much after the one before it; 0: their piles are driven together, stroke by "
+            "stroke",
+            "own choice: evenly in turn"),
+        conditional(
+            "schedule", "rig_of_pile", Counts, {1, 20},
+            "number of the rig for each pile, by number of the pile; without it, or a column rig in the "
+            "table of positions, the piles go to the rigs in turn, in the order of work",
+            "no default; rigs count from 1"),
         standard("schedule", "final_rest_h", Number, "0", {0, 1e6}, "after the last pile", own),
         standard("schedule", "largest_step_min", Number, "0", {0, 1e6},
                  "largest time step of a rest; 0: no limit", own),

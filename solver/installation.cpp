@@ -142,7 +142,8 @@ private:
         const bool is_last = place_ + 1 == plan_.order.size();
         if (!from) {
             become_drains(); // from now on, with or without a rest
-            rest_s_ = calendar_.rest_s(momentum_.pore_water().time_s() - place_begun_s_, is_last);
+            rest_s_ = calendar_.rest_s(rig_at(plan_, place_), is_last ? -1 : rig_at(plan_, place_ + 1),
+                                       place_begun_s_, momentum_.pore_water().time_s());
         }
         if (!(rest_s_ > 0))
             return;
@@ -217,7 +218,7 @@ private:
         if (resting_)
             s.direction = equilibrium_.direction();
         s.pending = pending_;
-        s.worked_today_s = calendar_.worked_today_s();
+        s.rigs = calendar_.rigs();
         s.stages = stage_;
         s.remarks = remarks_.made();
         RunReport effort = report_;
@@ -230,7 +231,8 @@ private:
 
     void resume(const RunState& s) {
         if (s.place < 0 || s.place >= static_cast<int>(plan_.order.size()) ||
-            s.ever_yielded.size() != momentum_.initial().cell_count())
+            s.ever_yielded.size() != momentum_.initial().cell_count() ||
+            s.rigs.size() != calendar_.rigs().size())
             throw std::invalid_argument("the state to go on from is of another plan");
         momentum_.restore(s.slice);
         for (const PileDisc& disc : s.discs)
@@ -243,7 +245,7 @@ private:
         rest_s_ = s.rest_s;
         equilibrium_.set_direction(s.direction);
         pending_ = s.pending;
-        calendar_.resume(s.worked_today_s);
+        calendar_.resume(s.rigs);
         stage_ = s.stages;
         remarks_.resume(s.remarks);
         report_.increments = s.increments;

@@ -4,8 +4,10 @@
 #include "mesh/domain.h"
 #include "mesh/observation_points.h"
 #include "mesh/treated_area.h"
+#include "solver/calendar_date.h"
 #include "solver/water.h"
 
+#include <optional>
 #include <vector>
 
 namespace interpile::solver {
@@ -60,11 +62,16 @@ struct Schedule {
     double day_s = 0;         ///< work per day: a pile that does not fit waits for the next day; 0: no breaks
     double final_rest_s = 0;  ///< after the last pile
     double largest_step_s = 0; ///< of a rest; 0: no limit
+    int rigs = 1;
+    double rig_offset_s = 0;              ///< each rig begins so much after the one before it
+    int days_per_week = 7;                ///< of work, from Monday on; with day_s only
+    std::optional<LocalTime> begins = {}; ///< the first pile; without it the first day is a Monday
 };
 
 struct InstallationPlan {
     std::vector<PilePlan> piles;         ///< by number
     std::vector<std::vector<int>> order; ///< groups of indices; the piles of a group are driven together
+    std::vector<int> rig = {};           ///< of each group, 0 .. schedule.rigs - 1; empty: there is one
     StrokePlan strokes;
     StepSettings steps;
     RecordPlan record = {};

@@ -7,6 +7,7 @@
 #include "solver/pile_growth.h"
 #include "solver/run_observer.h"
 #include "solver/stage_recording.h"
+#include "solver/work_calendar.h"
 #include "solver/work_done.h"
 
 #include <Eigen/Core>
@@ -33,7 +34,7 @@ struct RunState {
     WorkDone done;             ///< of the group or of the rest
     Eigen::VectorXd direction; ///< of the last increment of a rest, see Equilibrium::direction(); else empty
     VolumeBalance pending;     ///< of rests, for the next stage
-    double worked_today_s = 0;
+    std::vector<RigClock> rigs;
     int stages = 0; ///< recorded so far
 
     RemarksMade remarks;

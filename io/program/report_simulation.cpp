@@ -85,6 +85,10 @@ report::Table water_table(const ReportResult& result) {
                         {},
                         {"Volumes since the start, per meter of slice. Nearly liquefied: excess pressure at "
                          "least 0.9 of the vertical stress."}};
+    if (const auto& header = result.header; !header.work_begins.empty())
+        table.notes.push_back(fmt::format("Clock of the site: first pile begun {}, last stage {}.",
+                                          io::site_clock(header, 0),
+                                          io::site_clock(header, result.stages.back().time_s)));
     for (const auto& stage : result.stages)
         table.rows.push_back({std::to_string(stage.stage), cell(stage.time_s, 0),
                               cell(stage.mean_excess_pressure_kPa, 2),

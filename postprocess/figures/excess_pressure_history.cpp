@@ -265,8 +265,13 @@ std::string largest_values(const io::ResultsHistory& history, const Curve& mean)
 }
 
 std::vector<std::string> notes_of(const io::ResultsHeader& header, const io::ResultsHistory& history,
-                                  const Curve& mean) {
+                                  double work_end_s, const Curve& mean) {
     std::vector<std::string> notes = {largest_values(history, mean)};
+    if (!header.work_begins.empty())
+        notes.push_back(
+            fmt::format("Clock of the site: first pile begun {}, last one past the slice {}, end {}.",
+                        io::site_clock(header, 0), io::site_clock(header, work_end_s),
+                        io::site_clock(header, history.time_s.maxCoeff())));
     std::string places;
     for (const auto& point : header.points)
         places += fmt::format("{}{} ({}, {}) m", places.empty() ? "" : "; ", point.name,
@@ -295,7 +300,8 @@ Drawing excess_pressure_history(const io::ResultsHeader& header, const io::Resul
             "with [water] drainage = \"coupled\"");
     const auto content = std::make_shared<Content>();
     content->spans = driving_spans(history, record);
-    content->columns = columns_of(history, content->spans.empty() ? 0 : content->spans.back().to_s);
+    const double work_end_s = content->spans.empty() ? 0 : content->spans.back().to_s;
+    content->columns = columns_of(history, work_end_s);
     add_curves(content->panels, header, before, history, record);
     set_ranges(content->panels);
     content->key = key_of(content->panels);
@@ -308,7 +314,7 @@ Drawing excess_pressure_history(const io::ResultsHeader& header, const io::Resul
     text = page_text(header);
     text.subtitle = plain(fmt::format(
         "Pore water while piles are driven and in the rests, {:.4g} m below ground", header.depth_m));
-    for (const auto& note : notes_of(header, history, pressure.curves.back()))
+    for (const auto& note : notes_of(header, history, work_end_s, pressure.curves.back()))
         for (const auto& line : wrapped(note, note_characters))
             text.notes.push_back(sentence(line));
     if (header.monotonic_density)

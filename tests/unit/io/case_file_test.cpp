@@ -244,6 +244,21 @@ TEST_CASE("a table of positions may give diameters and places in the order") {
     CHECK(read("x_m,y_m,diameter_m\n0,0,0.6\n2,0,0.5\n0,2,0.7\n2,2,0.7\n", positions).plan.order[1] ==
           std::vector<int>{3});
 
+    const std::string wet =
+        "\n[water]\ndrainage = \"coupled\"\npermeability_m_s = 1e-5\n[schedule]\npile_min = 20\n";
+    const std::string rigs = "x_m,y_m,rig\n0,0,2\n2,0,1\n0,2,1\n2,2,2\n";
+    CHECK(
+        read(rigs, positions + wet + "rigs = 2\n").plan.order ==
+        std::vector<std::vector<int>>{{1}, {0}, {2}, {3}}); // rig 1: 2, 3; rig 2: 1, 4, as 1, 4, 2, 3 goes on
+    CHECK_THROWS_WITH(read(rigs, positions + wet),
+                      Catch::Contains("schedule.rigs") && Catch::Contains("has a column rig"));
+    CHECK_THROWS_WITH(read("x_m,y_m,rig\n0,0,2\n2,0,1.5\n0,2,1\n2,2,2\n", positions + wet + "rigs = 2\n"),
+                      Catch::Contains("row 3, column rig: \"1.5\" is not a whole number"));
+    CHECK_THROWS_WITH(read("x_m,y_m,rig\n0,0,2\n2,0,1\n0,2,3\n2,2,2\n", positions + wet + "rigs = 2\n"),
+                      Catch::Contains("piles.csv:4") && Catch::Contains("rig 3 is not there"));
+    CHECK_THROWS_WITH(read(rigs, positions + wet + "rigs = 2\nrig_of_pile = [1, 2, 1, 2]\n"),
+                      Catch::Contains("exclude each other"));
+
     const auto refused = [&](const std::string& rows, const std::string& said) {
         CHECK_THROWS_WITH(read(head + rows, text), Catch::Contains(said));
     };

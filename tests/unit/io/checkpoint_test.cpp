@@ -55,6 +55,7 @@ io::Checkpoint made_up() {
     s.place = 1;
     s.resting = true;
     s.done = {3, number(), number()};
+    s.rigs = {{number(), number(), 2}, {number(), number(), 3}};
     s.direction.setConstant(4, number());
     s.remarks.density = true;
     s.increments = 77;

@@ -177,3 +177,60 @@ TEST_CASE("water values outside their range are refused with it") {
     CHECK_THAT(message, Catch::Contains("wet.toml:"));
     CHECK(fault_count(text) == 1);
 }
+
+TEST_CASE("the work has dates where its begin is given") {
+    CHECK_FALSE(parsed(coupled).plan.schedule.begins);
+    const auto dated =
+        parsed(coupled + "begins = 2026-03-05T07:30:00 # a Thursday\nwork_days_per_week = 5\n");
+    REQUIRE(dated.plan.schedule.begins);
+    CHECK(solver::iso_8601(*dated.plan.schedule.begins) == "2026-03-05T07:30:00");
+    CHECK(dated.plan.schedule.days_per_week == 5);
+    for (const auto& [line, message] : std::vector<std::pair<std::string, std::string>>{
+             {"begins = 2026-03-07T07:30:00\nwork_days_per_week = 5", "is Sat 2026-03-07 07:30, on which"},
+             {"begins = 2026-03-05", "has no time of day"},
+             {"begins = 07:30:00", "has no date"},
+             {"begins = \"2026-03-05T07:30:00\"", "is text; a date and time is needed"},
+             {"begins = 2026-03-05T07:30:00Z", "has a zone"},
+             {"begins = 1026-03-05T07:30:00", "is outside years 1950 .. 2200"}}) {
+        INFO(line);
+        const auto text = wet(coupled + line + "\n");
+        CHECK_THAT(told(text), Catch::Contains("schedule.begins") && Catch::Contains(message));
+        CHECK(fault_count(text) == 1);
+    }
+    CHECK_THAT(told(wet(changed(coupled, "work_h_per_day = 10", "work_days_per_week = 5"))),
+               Catch::Contains("work_days_per_week = 5 has no effect without work_h_per_day"));
+}
+
+TEST_CASE("piles go to rigs in turn, by list or by table") {
+    // Listed order 1, 4, 2, 3.
+    CHECK(parsed(coupled).plan.rig.empty());
+    const auto in_turn = parsed(coupled + "rigs = 2\n").plan;
+    CHECK(in_turn.order == std::vector<std::vector<int>>{{0}, {3}, {1}, {2}});
+    CHECK(in_turn.rig == std::vector<int>{0, 1, 0, 1});
+    CHECK(in_turn.schedule.rig_offset_s == Approx((in_turn.schedule.pile_s + 900) / 2));
+    const auto listed = parsed(coupled + "rigs = 2\nrig_of_pile = [1, 1, 2, 1]\n").plan;
+    CHECK(listed.order == std::vector<std::vector<int>>{{0}, {2}, {3}, {1}});
+    CHECK(listed.rig == std::vector<int>{0, 1, 0, 0});
+    const auto together = parsed(coupled + "rigs = 2\nrig_offset_min = 0\n").plan;
+    CHECK(together.order == std::vector<std::vector<int>>{{0, 3}, {1, 2}});
+}
+
+TEST_CASE("rigs that cannot be are refused") {
+    for (const auto& [lines, message] : std::vector<std::pair<std::string, std::string>>{
+             {"rigs = 0", "schedule.rigs = 0 is outside 1 .. 20"},
+             {"rigs = 5", "schedule.rigs = 5 leaves rig 5 without a pile"},
+             {"rig_offset_min = 5", "rig_offset_min = 5 has no effect with one rig"},
+             {"rigs = 2\nrig_of_pile = [1, 2, 1]", "has 3 numbers for 4 piles"},
+             {"rigs = 2\nrig_of_pile = [1, 2, 3, 1]", "rig 3 is not there, schedule.rigs is 2"},
+             {"rigs = 2\nrig_of_pile = [1, 1, 1, 1]", "leaves rig 2 without a pile"}}) {
+        INFO(lines);
+        const auto text = wet(coupled + lines + "\n");
+        CHECK_THAT(told(text), Catch::Contains(message));
+        CHECK(fault_count(text) == 1);
+    }
+    const auto together =
+        changed(changed(wet(coupled + "rigs = 2\n"), "kind = \"listed\"", "kind = \"together\""),
+                "sequence = [1, 4, 2, 3]\n", "");
+    CHECK_THAT(told(together),
+               Catch::Contains("schedule.rigs = 2 does not go with piles that [order] drives together"));
+}

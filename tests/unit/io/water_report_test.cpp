@@ -79,3 +79,23 @@ TEST_CASE("remarks follow the drainage") {
     const std::string shut = "sides = \"closed\"\npile_permeability_m_s = 0\n";
     CHECK_THAT(remarks_of(coupled(shut)), Catch::Contains("Nothing drains this slice"));
 }
+
+TEST_CASE("the report tells rigs and dates") {
+    const std::string water = "drainage = \"coupled\"\npermeability_m_s = 1e-5\n";
+    const auto report = [&](const std::string& more, const std::string& schedule) {
+        return io::case_report(
+            io::parse_case(wet_case(water + more, "pile_min = 20\n" + schedule), "wet.toml"));
+    };
+    // Two piles of each rig: 20 + 10 + 20 min, the second rig 15 min later.
+    const auto two = report("", "begins = 2026-03-05T23:00:00\nrigs = 2\nfinal_rest_h = 2\n");
+    CHECK_THAT(two, Catch::Contains("2, each begins 15 min 00 s after the one before it"));
+    CHECK_THAT(two, Catch::Contains("1 h 05 min, then 2 h 00 min of rest"));
+    CHECK_THAT(two, Catch::Contains(
+                        "Thu 2026-03-05 23:00 to Fri 2026-03-06 00:05, rest until Fri 2026-03-06 02:05"));
+    CHECK_THAT(two, !Catch::Contains("pass the slice at the same time"));
+    // 21 s of casing pass and 2 strokes of 21 s at the depth of the slice take longer than half a minute.
+    CHECK_THAT(report("", "rigs = 2\nrig_offset_min = 0.5\n"),
+               Catch::Contains("pass the slice at the same time: they are driven one after the other"));
+    CHECK_THAT(report("", "rigs = 2\nrig_offset_min = 0\n"),
+               Catch::Contains("2, driving their piles together"));
+}

@@ -153,6 +153,15 @@ TEST_CASE("the course of the excess pressure names its units, limits and largest
     CHECK(dashed_lines(drawing, warning_ink) == 3);
 }
 
+TEST_CASE("the course of the excess pressure tells the clock of the site where it is known") {
+    auto data = data_of(day_s);
+    CHECK_FALSE(has(words_of(drawn(data)), "Clock of the site"));
+    data.header.work_begins = "2026-03-05T07:30:00"; // the last pile ends after 92 min, the rest a day later
+    CHECK(has(words_of(drawn(data)),
+              "first pile begun Thu 2026-03-05 07:30, last one past the slice Thu 2026-03-05 "
+              "09:02, end Fri 2026-03-06 09:02"));
+}
+
 TEST_CASE("a short final rest has no column of its own") {
     const auto drawing = drawn(data_of(600));
     CHECK_FALSE(has(words_of(drawing), "final rest"));

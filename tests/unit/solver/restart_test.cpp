@@ -128,7 +128,16 @@ TEST_CASE("a run with flow of water goes on from half strokes and from steps of 
     work.plan.water.pile_permeability_m_s = 1e-3;
     work.plan.water.smear_diameter_ratio = 1.6;
     work.plan.water.smear_permeability_ratio = 0.2;
-    work.plan.schedule = {20, 10, 10, 600, 300, 2000, 3600, 0}; // the third pile waits for the next day
+    work.plan.schedule = {.casing_pass_s = 20,
+                          .withdrawal_s = 10,
+                          .redrive_s = 10,
+                          .pile_s = 600,
+                          .between_s = 300,
+                          .day_s = 2000, // the third pile waits for the next day
+                          .final_rest_s = 3600,
+                          .rigs = 2,
+                          .rig_offset_s = 200};
+    work.plan.rig = {0, 1, 0};
     check_every_restart_point(work, 60, 13);
 }
 
