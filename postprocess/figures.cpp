@@ -4,12 +4,14 @@
 #include "postprocess/figures/density_distribution.h"
 #include "postprocess/figures/excess_pressure_history.h"
 #include "postprocess/figures/half_strokes.h"
+#include "postprocess/figures/line_across_piles.h"
 #include "postprocess/figures/plan_contour.h"
 #include "postprocess/figures/pressure_history.h"
 #include "postprocess/figures/pressure_loops.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace interpile::postprocess {
@@ -31,11 +33,30 @@ std::vector<std::string> usual_figures(const FigureData& data) {
         names.emplace_back("half_strokes");
     if (!data.header.treated.empty())
         names.emplace_back("density_distribution");
+    if (data.header.pile_diameter_m.size() > 0 && data.stage.stage > data.before.stage)
+        names.emplace_back("line_across_piles");
     if (has_excess_pressure(data))
         names.insert(names.end(), {"excess_pore_pressure_kPa", "excess_pressure_ratio"});
     if (is_in_time(data.history))
         names.emplace_back("excess_pressure_history");
     return names;
+}
+
+/// The stages of a figure that shows how the ground changed.
+std::vector<io::ResultsStage> in_order(const FigureData& data) {
+    std::vector<io::ResultsStage> stages = {data.before};
+    stages.insert(stages.end(), data.between.begin(), data.between.end());
+    if (data.stage.stage > data.before.stage)
+        stages.push_back(data.stage);
+    return stages;
+}
+
+std::vector<io::ResultsStage> stages_between(const io::ResultsReader& results, int last) {
+    const int count = std::clamp(last - 1, 0, 3);
+    std::vector<io::ResultsStage> stages;
+    for (int k = 1; k <= count; ++k)
+        stages.push_back(results.stage(last * k / (count + 1)));
+    return stages;
 }
 
 Drawing drawing_of(const std::string& name, const FigureData& data, const FigureSettings& settings) {
@@ -47,6 +68,8 @@ Drawing drawing_of(const std::string& name, const FigureData& data, const Figure
         return half_stroke_curves(data.header, data.before, data.half_strokes);
     if (name == "density_distribution")
         return density_distribution(data.header, data.before, data.stage);
+    if (name == "line_across_piles")
+        return line_across_piles(data.header, in_order(data), has_excess_pressure(data));
     if (name == "excess_pressure_history")
         return excess_pressure_history(data.header, data.before, data.history, data.half_strokes);
     return plan_contour(data.header, data.stage, name, settings.margin_m);
@@ -55,8 +78,9 @@ Drawing drawing_of(const std::string& name, const FigureData& data, const Figure
 } // namespace
 
 const std::vector<std::string>& other_figures() {
-    static const std::vector<std::string> names = {"pressure_history", "pressure_loops", "half_strokes",
-                                                   "density_distribution", "excess_pressure_history"};
+    static const std::vector<std::string> names = {"pressure_history",  "pressure_loops",
+                                                   "half_strokes",      "density_distribution",
+                                                   "line_across_piles", "excess_pressure_history"};
     return names;
 }
 
@@ -68,9 +92,9 @@ std::vector<std::filesystem::path> draw_figures(const io::ResultsReader& results
     if (index < 0 || index >= count)
         throw std::out_of_range(
             fmt::format("stage {} is not in the results; they have 0 .. {}", index, count - 1));
-    return draw_figures(
-        {results.header(), results.stage(0), results.stage(index), results.history(), results.half_strokes()},
-        folder, settings);
+    return draw_figures({results.header(), results.stage(0), results.stage(index), results.history(),
+                         results.half_strokes(), stages_between(results, index)},
+                        folder, settings);
 }
 
 std::vector<std::filesystem::path> draw_figures(const FigureData& data, const std::filesystem::path& folder,

@@ -25,6 +25,8 @@ struct FigureSettings {
 /// pressure_loops           the same of one pile, withdrawals told apart
 /// half_strokes             density and lateral stress ratio between the piles after every half stroke
 /// density_distribution     share of the treated area by relative density, before and at the stage
+/// line_across_piles        density, lateral stress ratio and, where there is any, excess pore pressure along a line of
+///                          piles, at up to five stages
 /// excess_pressure_history  excess pore pressure, its ratio and density over the time of the work
 const std::vector<std::string>& other_figures();
 
@@ -35,6 +37,7 @@ struct FigureData {
     io::ResultsStage stage;  ///< the one drawn
     io::ResultsHistory history;
     io::ResultsHalfStrokes half_strokes;
+    std::vector<io::ResultsStage> between = {}; ///< up to three stages between these two, evenly spread
 };
 
 /// Draw the figures of a result into a folder: FIELD.pdf, .svg, .png each.

@@ -11,7 +11,6 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr Color pile_gray{0.88, 0.88, 0.88};
 const Pen disc_edge{0.6, {0.25, 0.25, 0.25}};
 const Pen planned_edge{0.6, ink, {2.2, 1.6}};
 const Pen symmetry_line{0.9, ink, {8, 2.5, 1.2, 2.5}};

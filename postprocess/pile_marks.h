@@ -9,6 +9,8 @@
 
 namespace interpile::postprocess {
 
+inline constexpr Color pile_gray{0.88, 0.88, 0.88};
+
 /// Cover the discs of begun piles in light gray with the pile's number, so that pile material is not read as
 /// ground; the planned diameter of every pile, begun or not, is a dashed circle about its present center.
 void draw_piles(Canvas& canvas, const Axes& axes, const io::ResultsHeader& header,
