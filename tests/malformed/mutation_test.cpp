@@ -173,7 +173,7 @@ TEST_CASE("values of every kind in every place are answered in good order") {
                 refused += read(specimen, joined(changed)) == Verdict::Refused;
                 ++tried;
             }
-        CHECK(tried > 90); // of the shortest
+        CHECK(tried > 90);           // of the shortest
         CHECK(refused >= tried - 5); // only an empty text and `true` can be right somewhere
     }
 }

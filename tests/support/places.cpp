@@ -2,8 +2,12 @@
 
 namespace interpile::testing {
 
-std::string source_folder() { return SOURCE_DIR; }
+std::string source_folder() {
+    return SOURCE_DIR;
+}
 
-std::string program_file() { return INTERPILE_PROGRAM; }
+std::string program_file() {
+    return INTERPILE_PROGRAM;
+}
 
 } // namespace interpile::testing
