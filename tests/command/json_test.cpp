@@ -62,7 +62,7 @@ TEST_CASE("every command answers in JSON with units in its keys") {
     CHECK_THAT(asked({"figures", "r.h5", "--format", "svg", "--field", "void_ratio"}), Contains(".svg\""));
     fs::copy_file(asked.folder().path() / "r.h5", asked.folder().path() / "again.h5");
     CHECK_THAT(asked({"compare", "r.h5", "again.h5", "--format", "svg", "--field", "relative_density_pct"}),
-               Contains("\"mean_difference_relative_density_pct\": 0.0") && Contains("differences.csv\""));
+               Contains("\"least_difference_relative_density_pct\": 0.0") && Contains("differences.csv\""));
     CHECK_THAT(asked({"export", "r.h5"}), Contains(".pvd\""));
     CHECK_THAT(asked({"sample", "r.h5", "--at", "1,1"}), Contains("\"csv\": \"distance_m,x_m"));
     CHECK_THAT(asked({"start", "soil-test"}), Contains("\"soil-test/soil-test.toml\""));

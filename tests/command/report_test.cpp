@@ -60,9 +60,10 @@ TEST_CASE("report makes its example, twice the same") {
           "Job and cautions", "Boring W-3: ground before treatment",
           "the procedures disagree on liquefaction at 1.3 m", "Severity before treatment",
           "Spacing by boring and method",
-          "Left out, as there is nothing to tell: Simulation; Neighbors; Instruction", "never at both",
-          "The target is NOT KEPT by 1 of 23 tests", "Values from memory, and values without a source",
-          "page 2 of "})
+          "Left out, as there is nothing to tell: Simulation; Alternatives compared; Neighbors; Instruction; "
+          "As built",
+          "never at both", "The target is NOT KEPT by 1 of 23 tests",
+          "Values from memory, and values without a source", "page 2 of "})
         CHECK_THAT(pdf, Contains(part));
     CHECK_THAT(folder.run("/usr/bin/pdfinfo", {"one/report.pdf"}).out, !Contains("Pages:           1\n"));
 }
