@@ -1,5 +1,7 @@
 #include "postprocess/canvas.h"
 
+#include "postprocess/wording.h"
+
 #include <cairo.h>
 
 #include <cmath>
@@ -129,18 +131,19 @@ double Canvas::lay_out(const Label& label, const TextStyle& style, bool draw) {
 }
 
 double Canvas::text_width(const Label& label, const TextStyle& style) {
-    return lay_out(label, style, false);
+    return lay_out(figure_words_ ? worded(label) : label, style, false);
 }
 
 void Canvas::text(const Label& label, const Vec2& at, const TextStyle& style) {
-    const double width = text_width(label, style);
+    const Label words = figure_words_ ? worded(label) : label;
+    const double width = lay_out(words, style, false);
     const double share = style.align == Align::Left ? 0 : style.align == Align::Center ? 0.5 : 1;
     const double turn_deg = style.turn_deg + (style.upward ? 90 : 0);
     cairo_save(context_);
     cairo_translate(context_, at.x(), at.y());
     cairo_rotate(context_, -turn_deg * std::numbers::pi / 180);
     cairo_translate(context_, -share * width, 0);
-    lay_out(label, style, true);
+    lay_out(words, style, true);
     cairo_restore(context_);
 }
 
@@ -159,6 +162,12 @@ void Canvas::placed(const Vec2& corner, double scale, const std::function<void()
     cairo_scale(context_, scale, scale);
     draw();
     cairo_restore(context_);
+}
+
+void Canvas::in_figure_words(const std::function<void()>& draw) {
+    figure_words_ = true;
+    draw();
+    figure_words_ = false;
 }
 
 } // namespace interpile::postprocess

@@ -2,7 +2,7 @@
 // Drawing of lines, areas and text, the same for PDF, SVG and PNG.
 
 #include "mesh/domain.h"
-#include "postprocess/figure_format.h"
+#include "postprocess/figure_style.h"
 #include "postprocess/label.h"
 
 #include <filesystem>
@@ -16,8 +16,6 @@ namespace interpile::postprocess {
 
 using mesh::Vec2;
 using Polyline = std::vector<Vec2>; ///< positions [pt], x to the right, y down from the upper left corner
-
-constexpr double pt_per_mm = 72.0 / 25.4;
 
 struct Color {
     double red = 0, green = 0, blue = 0; ///< 0..1, sRGB
@@ -62,14 +60,18 @@ public:
     void clipped(const Vec2& low, const Vec2& high, const std::function<void()>& draw);
     /// What `draw` does lies with its upper left corner at `corner`, so many times as large.
     void placed(const Vec2& corner, double scale, const std::function<void()>& draw);
+    /// Texts of what `draw` does are worded() by the figure style; outside they stay as they are.
+    void in_figure_words(const std::function<void()>& draw);
 
 private:
     double lay_out(const Label& label, const TextStyle& style, bool draw);
     void apply(const Pen& pen);
     _cairo* context_;
+    bool figure_words_ = false;
 };
 
-/// A page and what is on it; the same drawing makes every format.
+/// A page and what is on it; the same drawing makes every format. Its points are those of letters of the usual size;
+/// paper_scale() brings them to the width and the letters of the figure style.
 struct Drawing {
     Vec2 size_pt = {0, 0};
     std::string title;   ///< document title in the PDF
@@ -77,7 +79,10 @@ struct Drawing {
     std::function<void(Canvas&)> draw;
 };
 
-/// Write one file; it appears complete or not at all. PNG at 300 dots per inch.
+/// Points on paper for one of a drawing: the letters of figure_style(), smaller where a drawing needs more than its width.
+double paper_scale(const Drawing& drawing);
+
+/// Write one file; it appears complete or not at all. Size and dots per inch are those of figure_style().
 /// Equal drawings give equal bytes (with one version of the graphics library).
 /// \throws io::FileTrouble
 void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format);

@@ -5,7 +5,7 @@
 
 namespace interpile::postprocess {
 
-/// Title, subtitle, source, warnings and notes of a figure's struct; notes broken into lines of the page.
+/// Title, subtitle, source, warnings and notes of a figure's struct.
 template <class Figure>
 PageText figure_text(const Figure& figure) {
     PageText text;
@@ -15,8 +15,7 @@ PageText figure_text(const Figure& figure) {
     text.caution = usual_caution; // records and closed forms are not simulated
     text.warnings = figure.warnings;
     for (const auto& note : figure.notes)
-        for (const auto& line : wrapped(note, note_characters))
-            text.notes.push_back(sentence(line));
+        text.notes.push_back(sentence(note));
     return text;
 }
 

@@ -2,7 +2,7 @@
 // Contour figures of a result.
 
 #include "io/results_reader.h"
-#include "postprocess/figure_format.h"
+#include "postprocess/figure_style.h"
 
 #include <filesystem>
 #include <string>
@@ -11,7 +11,7 @@
 namespace interpile::postprocess {
 
 struct FigureSettings {
-    std::vector<FigureFormat> formats = {FigureFormat::Pdf, FigureFormat::Svg, FigureFormat::Png};
+    std::vector<FigureFormat> formats = figure_style().formats;
     /// Names of mesh::field_table(), or of other_figures(); empty: relative density, both lateral stress quantities,
     /// displacement and all others that the result has something for.
     std::vector<std::string> fields;

@@ -21,10 +21,14 @@ std::size_t letters_within(double width_pt, double size_pt);
 /// Width of a text by the same mean; where no canvas is at hand to measure.
 double width_of(const std::string& text, double size_pt);
 
-double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt, int columns);
+double key_height_pt(const std::vector<KeyEntry>& entries, double width_pt);
 
-/// Row by row; a text too long for its column goes on in the next line.
+/// Row by row, in up to three columns; a text too long for its column goes on in the next line.
 void draw_key(Canvas& canvas, const std::vector<KeyEntry>& entries, const Vec2& upper_left_pt,
-              double width_pt, int columns);
+              double width_pt);
+/// The same in one column, below a narrow panel.
+double key_column_height_pt(const std::vector<KeyEntry>& entries, double width_pt);
+void draw_key_column(Canvas& canvas, const std::vector<KeyEntry>& entries, const Vec2& upper_left_pt,
+                     double width_pt);
 
 } // namespace interpile::postprocess

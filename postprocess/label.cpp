@@ -12,6 +12,10 @@ Label plain(std::string_view text) {
     return {{std::string(text), Run::Script::Upright}};
 }
 
+Label own_words(std::string_view text) {
+    return {{std::string(text), Run::Script::Upright, true}};
+}
+
 Label symbol(std::string_view text) {
     const auto prime_at = text.find('\'');
     const auto letters = text.substr(0, prime_at);
@@ -41,6 +45,25 @@ Label sentence(std::string_view text) {
             return sentence(text.substr(0, at)) + symbol(word) + sentence(text.substr(at + word.size()));
     }
     return text.empty() ? Label() : plain(text);
+}
+
+std::string text_of(const Label& label) {
+    std::string text;
+    bool prime = false; // stands last in the text
+    for (const auto& run : label) {
+        const bool subscript = run.script == Run::Script::Subscript;
+        if (prime && !subscript)
+            text += '\'';
+        if (run.script == Run::Script::Prime) {
+            prime = true;
+            continue;
+        }
+        text += (subscript ? "_" : "") + run.text;
+        if (prime && subscript)
+            text += '\'';
+        prime = false;
+    }
+    return prime ? text + '\'' : text;
 }
 
 Label operator+(Label left, const Label& right) {

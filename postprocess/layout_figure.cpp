@@ -4,6 +4,7 @@
 #include "mesh/pile_layout.h"
 #include "postprocess/axes.h"
 #include "postprocess/dimension_line.h"
+#include "postprocess/key.h"
 #include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
 
@@ -22,7 +23,6 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double largest_plan_pt = 400;
-constexpr double key_height_pt = 26;
 constexpr double dimension_room_pt = 34;
 constexpr Color order_blue{0.10, 0.32, 0.58};
 constexpr Color pile_fill{0.93, 0.93, 0.93};
@@ -51,7 +51,7 @@ Axes plan_axes(const LayoutDrawing& layout, double top_pt) {
         high = high.cwiseMax(center);
     }
     const double left = page_margin_pt + axis_width_pt;
-    const Vec2 largest(page_width_pt - left - 2 * page_margin_pt, largest_plan_pt);
+    const Vec2 largest(page_width_pt() - left - 2 * page_margin_pt, largest_plan_pt);
     // Room for the dimension lines, also where a long row makes the scale small.
     const double room_m =
         (high - low).cwiseQuotient(largest - Vec2::Constant(2 * dimension_room_pt)).maxCoeff() *
@@ -154,34 +154,29 @@ bool shows_symmetry(const mesh::Domain& domain, const Axes& axes) {
     return false;
 }
 
-/// What the marks mean, below the axes; only what the figure shows.
-void draw_key(Canvas& canvas, const LayoutDrawing& layout, const Axes& axes) {
-    const TextStyle style{7, Align::Left, ink};
-    double x = page_margin_pt;
-    const double y = axes.lower_right_pt().y() + axis_height_pt + 10, middle = y - 2.4;
-    const auto explain = [&](double symbol_width, const std::string& text) {
-        canvas.text(plain(text), {x + symbol_width, y}, style);
-        x += symbol_width + canvas.text_width(plain(text), style) + 14;
-    };
-    canvas.fill_circle({x + 5, middle}, 5, pile_fill);
-    canvas.stroke_circle({x + 5, middle}, 5, {0.8, ink});
+/// What the marks mean; only what the figure shows.
+std::vector<KeyEntry> key_of(const LayoutDrawing& layout, const Axes& axes) {
+    const Vec2 middle(0.5 * key_symbol_pt, 0);
     const double most_m = largest_diameter_m(layout);
     const double least_m = *std::min_element(layout.diameters_m.begin(), layout.diameters_m.end());
-    explain(14, least_m == most_m
-                    ? fmt::format("pile number, diameter {:.2f} m to scale", most_m)
-                    : fmt::format("pile number, diameter {:.2f} to {:.2f} m to scale", least_m, most_m));
-    if (!layout.place_in_order.empty()) {
-        if (!way_of_work(layout).empty()) {
-            canvas.arrow({x, middle}, {x + 16, middle}, 5, {0.7, order_blue});
-            x += 20;
-        }
-        canvas.text(plain("7"), {x, y}, {7, Align::Left, order_blue});
-        explain(8, "place in the order of work");
-    }
-    if (shows_symmetry(layout.domain, axes)) {
-        canvas.stroke({{x, middle}, {x + 22, middle}}, symmetry_pen);
-        explain(26, "line of symmetry");
-    }
+    std::vector<KeyEntry> key = {
+        {least_m == most_m
+             ? fmt::format("pile number, diameter {:.2f} m to scale", most_m)
+             : fmt::format("pile number, diameter {:.2f} to {:.2f} m to scale", least_m, most_m),
+         [middle](Canvas& canvas, const Vec2& left) {
+             canvas.fill_circle(left + middle, 4, pile_fill);
+             canvas.stroke_circle(left + middle, 4, {0.8, ink});
+         }}};
+    if (!layout.place_in_order.empty())
+        key.push_back({"place in the order of work",
+                       [with_way = !way_of_work(layout).empty()](Canvas& canvas, const Vec2& left) {
+                           if (with_way)
+                               canvas.arrow(left, left + Vec2(12, 0), 4, {0.7, order_blue});
+                           canvas.text(plain("7"), left + Vec2(15, 2.4), {7, Align::Left, order_blue});
+                       }});
+    if (shows_symmetry(layout.domain, axes))
+        key.push_back(line_entry("line of symmetry", symmetry_pen));
+    return key;
 }
 
 void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {
@@ -195,7 +190,8 @@ void draw(Canvas& canvas, const LayoutDrawing& layout, const PageText& text) {
         draw_spacings(canvas, plan.axes, layout.centers_m, largest_diameter_m(layout) / 2);
     });
     draw_axes(canvas, plan.axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
-    draw_key(canvas, layout, plan.axes);
+    draw_key(canvas, key_of(layout, plan.axes),
+             {page_margin_pt, plan.axes.lower_right_pt().y() + axis_height_pt}, text.text_width_pt());
 }
 
 FigureFormat format_of(const std::filesystem::path& file) {
@@ -217,7 +213,9 @@ void draw_layout(const LayoutDrawing& layout, const std::filesystem::path& file)
     const auto count = layout.centers_m.size();
     text.subtitle = plain(fmt::format("Plan of {} pile{}", count, count == 1 ? "" : "s"));
     const auto axes = plan_axes(layout, head_height_pt(text));
-    const Vec2 size(page_width_pt, axes.lower_right_pt().y() + axis_height_pt + key_height_pt);
+    const Vec2 size(text.width_pt, axes.lower_right_pt().y() + axis_height_pt +
+                                       key_height_pt(key_of(layout, axes), text.text_width_pt()) +
+                                       page_margin_pt);
     save({size, layout.title, "", [&](Canvas& canvas) { draw(canvas, layout, text); }}, file,
          format_of(file));
 }

@@ -1,5 +1,7 @@
 #include "postprocess/page.h"
 
+#include "postprocess/wording.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,14 +13,54 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double title_line_pt = 13, subtitle_pt = 21, note_line_pt = 9.5, warning_line_pt = 10, gap_pt = 5;
-constexpr std::size_t title_characters = 62, warning_characters = 100; // that surely fit into the width
+constexpr double title_line_pt = 13, subtitle_line_pt = 10, subtitle_pt = 21, note_line_pt = 9.5;
+constexpr double warning_line_pt = 10, gap_pt = 5;
+constexpr double title_size_pt = 10, subtitle_size_pt = 8, note_size_pt = 7, caution_size_pt = 6.5,
+                 source_size_pt = 6;
+// Of the letter size, wide means.
+constexpr double letter_width = 0.53, title_letter_width = 0.70, warning_letter_width = 0.61;
 
-std::size_t warning_lines(const PageText& text) {
-    std::size_t lines = 0;
-    for (const auto& warning : text.warnings)
-        lines += wrapped(warning, warning_characters).size();
+std::size_t letters_in(const PageText& text, double size_pt, double width = letter_width) {
+    return static_cast<std::size_t>(text.text_width_pt() / (width * size_pt));
+}
+
+std::vector<Label> all_lines(const std::vector<Label>& texts, std::size_t letters) {
+    std::vector<Label> lines;
+    for (const auto& text : texts)
+        for (auto& line : worded_lines(text, letters))
+            lines.push_back(std::move(line));
     return lines;
+}
+
+std::vector<Label> title_lines(const PageText& text) {
+    return worded_lines(own_words(text.title), letters_in(text, title_size_pt, title_letter_width));
+}
+
+std::vector<Label> subtitle_lines(const PageText& text) {
+    return worded_lines(text.subtitle, letters_in(text, subtitle_size_pt));
+}
+
+std::vector<Label> note_lines(const PageText& text) {
+    return all_lines(text.notes, letters_in(text, note_size_pt));
+}
+
+std::vector<Label> warning_lines(const PageText& text) {
+    std::vector<Label> warnings;
+    for (const auto& warning : text.warnings)
+        warnings.push_back(sentence(warning));
+    return all_lines(warnings, letters_in(text, note_size_pt, warning_letter_width) - 2);
+}
+
+std::vector<Label> caution_lines(const PageText& text) {
+    return worded_lines(plain(text.caution), letters_in(text, caution_size_pt));
+}
+
+std::vector<Label> source_lines(const PageText& text) {
+    return worded_lines(own_words(text.source), letters_in(text, source_size_pt));
+}
+
+double height_of(const std::vector<Label>& lines, double line_pt) {
+    return line_pt * static_cast<double>(lines.size());
 }
 
 } // namespace
@@ -50,43 +92,55 @@ PageText page_text(const io::ResultsHeader& header) {
     return text;
 }
 
+double page_width_pt(double least_pt) {
+    const auto& style = figure_style();
+    return std::max(least_pt, style.width_pt / style.letter_scale);
+}
+
 double head_height_pt(const PageText& text) {
-    return page_margin_pt + title_line_pt * wrapped(text.title, title_characters).size() + subtitle_pt;
+    const double more_lines = std::max(0.0, static_cast<double>(subtitle_lines(text).size()) - 1);
+    return page_margin_pt + height_of(title_lines(text), title_line_pt) + subtitle_line_pt * more_lines +
+           subtitle_pt;
 }
 
 void draw_head(Canvas& canvas, const PageText& text) {
     double y = page_margin_pt;
-    for (const auto& line : wrapped(text.title, title_characters))
-        canvas.text(plain(line), {page_margin_pt, y += title_line_pt}, {10, Align::Left, ink, true});
-    canvas.text(text.subtitle, {page_margin_pt, y + 12}, {8, Align::Left, ink});
+    for (const auto& line : title_lines(text))
+        canvas.text(line, {page_margin_pt, y += title_line_pt}, {title_size_pt, Align::Left, ink, true});
+    y += 2;
+    for (const auto& line : subtitle_lines(text))
+        canvas.text(line, {page_margin_pt, y += subtitle_line_pt}, {subtitle_size_pt, Align::Left, ink});
 }
 
 double foot_height_pt(const PageText& text) {
-    const std::size_t warnings = warning_lines(text);
-    return note_line_pt * static_cast<double>(text.notes.size()) +
-           (warnings > 0 ? warning_line_pt * static_cast<double>(warnings) + 3 * gap_pt : 0) + gap_pt +
-           2 * note_line_pt + page_margin_pt;
+    const auto warnings = warning_lines(text);
+    return height_of(note_lines(text), note_line_pt) +
+           (warnings.empty() ? 0 : height_of(warnings, warning_line_pt) + 3 * gap_pt) + gap_pt +
+           height_of(caution_lines(text), note_line_pt) + height_of(source_lines(text), note_line_pt) +
+           page_margin_pt;
 }
 
 void draw_foot(Canvas& canvas, const PageText& text, double top_pt) {
-    const double left = page_margin_pt, right = page_width_pt - page_margin_pt;
+    const double left = page_margin_pt, right = text.width_pt - page_margin_pt;
     double y = top_pt;
-    for (const auto& note : text.notes)
-        canvas.text(note, {left, y += note_line_pt}, {7, Align::Left, ink});
-    if (const double lines = static_cast<double>(warning_lines(text)); lines > 0) {
-        const double high = y + gap_pt, low = high + warning_line_pt * lines + gap_pt;
+    const auto draw_lines = [&](const std::vector<Label>& lines, double size_pt, const Color& color) {
+        for (const auto& line : lines)
+            canvas.text(line, {left, y += note_line_pt}, {size_pt, Align::Left, color});
+    };
+    draw_lines(note_lines(text), note_size_pt, ink);
+    if (const auto warnings = warning_lines(text); !warnings.empty()) {
+        const double high = y + gap_pt, low = high + height_of(warnings, warning_line_pt) + gap_pt;
         canvas.stroke({{left, high}, {right, high}, {right, low}, {left, low}}, {0.8, warning_ink, {}}, true);
         double base = high;
-        for (const auto& warning : text.warnings)
-            for (const auto& line : wrapped(warning, warning_characters))
-                canvas.text(sentence(line), {left + 5, base += warning_line_pt},
-                            {7, Align::Left, warning_ink, true});
+        for (const auto& line : warnings)
+            canvas.text(line, {left + 5, base += warning_line_pt},
+                        {note_size_pt, Align::Left, warning_ink, true});
         y = low + gap_pt;
     }
     y += gap_pt;
     canvas.stroke({{left, y}, {right, y}}, {0.35, soft_ink, {}});
-    canvas.text(plain(text.caution), {left, y + note_line_pt}, {6.5, Align::Left, ink});
-    canvas.text(plain(text.source), {left, y + 2 * note_line_pt}, {6, Align::Left, soft_ink});
+    draw_lines(caution_lines(text), caution_size_pt, ink);
+    draw_lines(source_lines(text), source_size_pt, soft_ink);
 }
 
 void draw_not_converged(Canvas& canvas, const Vec2& upper_left_pt, const Vec2& size_pt) {

@@ -6,8 +6,11 @@
 
 namespace interpile::postprocess {
 
-constexpr double page_width_pt = 160 * pt_per_mm; ///< fits one column of text on A4
 constexpr double page_margin_pt = 8;
+
+/// Width of figure_style() in points of letters of the usual size.
+/// \param least_pt  width that a figure needs; where the style gives less, all of it becomes smaller
+double page_width_pt(double least_pt = 0);
 
 inline constexpr Color ink{0.10, 0.10, 0.12};
 inline constexpr Color soft_ink{0.38, 0.38, 0.40};
@@ -24,15 +27,16 @@ inline constexpr const char* simulated_caution =
 inline constexpr const char* usual_caution =
     "To be checked by a licensed engineer against local codes and post-treatment tests.";
 
-constexpr std::size_t note_characters = 118; ///< that surely fit into a line of a note
-
 struct PageText {
-    std::string title;
+    std::string title; ///< the user's own words
     Label subtitle;
     std::vector<std::string> warnings; ///< stand out below the figure
-    std::vector<Label> notes;
-    std::string source; ///< program, case, time of the run
+    std::vector<Label> notes;          ///< each begins a line and is broken where it is too long
+    std::string source;                ///< program, case, time of the run
     std::string caution = simulated_caution;
+    double width_pt = page_width_pt();
+
+    double text_width_pt() const { return width_pt - 2 * page_margin_pt; }
 };
 
 /// Title, program, case and date of a result, and the caution that belongs to it.

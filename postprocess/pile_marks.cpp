@@ -93,32 +93,27 @@ void draw_domain_sides(Canvas& canvas, const Axes& axes, const io::ResultsHeader
     }
 }
 
-void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt,
-                   const std::optional<ArrowMeaning>& arrows) {
-    const TextStyle style{6.5, Align::Left, ink};
-    double x = left_pt.x();
-    const double y = left_pt.y();
-    const auto entry = [&](double symbol_width, const std::string& text) {
-        const auto label = plain(text);
-        canvas.text(label, {x + symbol_width + 4, y + 2.4}, style);
-        x += symbol_width + 4 + canvas.text_width(label, style) + 12;
-    };
-    canvas.fill_circle({x + 5, y}, 4.2, pile_gray);
-    canvas.stroke_circle({x + 5, y}, 4.2, disc_edge);
-    entry(10, "pile in the computation");
-    canvas.stroke_circle({x + 5, y}, 4.2, planned_edge);
-    const double least = *std::min_element(header.pile_diameter_m.begin(), header.pile_diameter_m.end());
-    const double most = *std::max_element(header.pile_diameter_m.begin(), header.pile_diameter_m.end());
-    entry(10, least == most ? fmt::format("planned diameter {:.2f} m", most)
-                            : fmt::format("planned diameter {:.2f} to {:.2f} m", least, most));
-    if (any_symmetry(header)) {
-        canvas.stroke({{x, y}, {x + 22, y}}, symmetry_line);
-        entry(22, "line of symmetry");
-    }
-    if (arrows) {
-        canvas.arrow({x, y}, {x + arrows->length_pt, y}, std::min(4.0, 0.6 * arrows->length_pt), {0.7, ink});
-        entry(arrows->length_pt, arrows->text);
-    }
+std::vector<KeyEntry> mark_key(const io::ResultsHeader& header, const std::optional<ArrowMeaning>& arrows) {
+    const Vec2 middle(0.5 * key_symbol_pt, 0);
+    std::vector<KeyEntry> key = {{"pile in the computation", [middle](Canvas& canvas, const Vec2& left) {
+                                      canvas.fill_circle(left + middle, 4.2, pile_gray);
+                                      canvas.stroke_circle(left + middle, 4.2, disc_edge);
+                                  }}};
+    const double least = header.pile_diameter_m.minCoeff(), most = header.pile_diameter_m.maxCoeff();
+    key.push_back({least == most ? fmt::format("planned diameter {:.2f} m", most)
+                                 : fmt::format("planned diameter {:.2f} to {:.2f} m", least, most),
+                   [middle](Canvas& canvas, const Vec2& left) {
+                       canvas.stroke_circle(left + middle, 4.2, planned_edge);
+                   }});
+    if (any_symmetry(header))
+        key.push_back(line_entry("line of symmetry", symmetry_line));
+    if (arrows)
+        key.push_back(
+            {arrows->text, [length = arrows->length_pt](Canvas& canvas, const Vec2& left) {
+                 const Vec2 from = left + Vec2(std::max(0.0, key_symbol_pt - length), 0);
+                 canvas.arrow(from, from + Vec2(length, 0), std::min(4.0, 0.6 * length), {0.7, ink});
+             }});
+    return key;
 }
 
 } // namespace interpile::postprocess

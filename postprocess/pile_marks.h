@@ -3,6 +3,7 @@
 
 #include "io/results_reader.h"
 #include "postprocess/axes.h"
+#include "postprocess/key.h"
 
 #include <optional>
 #include <string>
@@ -30,9 +31,8 @@ struct ArrowMeaning {
     std::string text;
 };
 
-/// What the marks mean, in one row; only what the figure shows.
-void draw_mark_key(Canvas& canvas, const io::ResultsHeader& header, const Vec2& left_pt,
-                   const std::optional<ArrowMeaning>& arrows);
+/// What the marks mean; only what the figure shows.
+std::vector<KeyEntry> mark_key(const io::ResultsHeader& header, const std::optional<ArrowMeaning>& arrows);
 
 /// A number in the middle of what is visible of a circle, as large as fits. A circle that is cut by the rim
 /// of the axes has its number moved inwards.

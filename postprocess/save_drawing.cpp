@@ -5,6 +5,7 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 
+#include <algorithm>
 #include <cctype>
 #include <fstream>
 #include <map>
@@ -13,23 +14,27 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double png_dots_per_inch = 300;
-
+/// \param dots_per_pt  of the paper
 void paint(const Drawing& drawing, cairo_surface_t* surface, double dots_per_pt) {
     const Context context(cairo_create(surface));
-    cairo_scale(context.get(), dots_per_pt, dots_per_pt);
+    const double scale = dots_per_pt * paper_scale(drawing);
+    cairo_scale(context.get(), scale, scale);
     cairo_set_source_rgb(context.get(), 1, 1, 1);
     cairo_paint(context.get());
     Canvas canvas(context.get());
-    drawing.draw(canvas);
+    canvas.in_figure_words([&] { drawing.draw(canvas); });
     cairo_show_page(context.get());
     require(cairo_status(context.get()));
 }
 
+Vec2 on_paper(const Drawing& drawing) {
+    return paper_scale(drawing) * drawing.size_pt;
+}
+
 std::string pdf(const Drawing& drawing) {
     std::string bytes;
-    const Surface surface(
-        cairo_pdf_surface_create_for_stream(append_bytes, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    const Vec2 size = on_paper(drawing);
+    const Surface surface(cairo_pdf_surface_create_for_stream(append_bytes, &bytes, size.x(), size.y()));
     describe_pdf(surface.get(), drawing.title, drawing.created);
     paint(drawing, surface.get(), 1);
     cairo_surface_finish(surface.get());
@@ -57,8 +62,8 @@ std::string with_own_numbers(const std::string& svg) {
 }
 
 std::string png(const Drawing& drawing) {
-    const double dots_per_pt = png_dots_per_inch / 72;
-    const Eigen::Vector2i dots = (drawing.size_pt * dots_per_pt).array().round().matrix().cast<int>();
+    const double dots_per_pt = figure_style().png_dots_per_inch / 72;
+    const Eigen::Vector2i dots = (on_paper(drawing) * dots_per_pt).array().round().matrix().cast<int>();
     const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots.x(), dots.y()));
     paint(drawing, surface.get(), dots_per_pt);
     std::string bytes;
@@ -68,10 +73,15 @@ std::string png(const Drawing& drawing) {
 
 } // namespace
 
+double paper_scale(const Drawing& drawing) {
+    const auto& style = figure_style();
+    return std::min(style.letter_scale, style.width_pt / drawing.size_pt.x());
+}
+
 std::string svg_text(const Drawing& drawing) {
     std::string bytes;
-    const Surface surface(
-        cairo_svg_surface_create_for_stream(append_bytes, &bytes, drawing.size_pt.x(), drawing.size_pt.y()));
+    const Vec2 size = on_paper(drawing);
+    const Surface surface(cairo_svg_surface_create_for_stream(append_bytes, &bytes, size.x(), size.y()));
     paint(drawing, surface.get(), 1);
     cairo_surface_finish(surface.get());
     require(cairo_surface_status(surface.get()));

@@ -26,6 +26,8 @@ Step round_step(double least, const std::vector<double>& factors) {
     return {std::pow(10.0, power + 1), std::max(0, -power - 1)};
 }
 
+const std::vector<double> wanted_steps = {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8};
+
 std::vector<double> multiples(double step, double first, double last) {
     std::vector<double> value;
     for (double k = first; k <= last; ++k)
@@ -48,7 +50,8 @@ int BandScale::band(double value) const {
     return std::clamp(band, 0, band_count() - 1);
 }
 
-BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range) {
+BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range,
+                     int most_bands) {
     const AreaDistribution distribution(values, weight);
     if (distribution.empty())
         throw std::invalid_argument("no ground with finite values to draw");
@@ -61,21 +64,24 @@ BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
         low = low < 0 ? middle - 3 * least_range : std::max(0.0, middle - 3 * least_range);
         high = middle + 3 * least_range;
     }
-    const auto step = round_step((high - low) / 9, {1, 2, 2.5, 5});
+    // n steps that need not begin at a multiple of their size reach into n + 1 bands.
+    const auto step = most_bands > 0 ? round_step((high - low) / (most_bands - 1), wanted_steps)
+                                     : round_step((high - low) / 9, {1, 2, 2.5, 5});
     return fixed_scale(
         multiples(step.size, std::floor(low / step.size + 1e-6), std::ceil(high / step.size - 1e-6)),
         step.decimals, values);
 }
 
-BandScale difference_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
-                           double least_half_step) {
+BandScale difference_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_half_step,
+                           int most_bands) {
     const AreaDistribution distribution(values.abs(), weight);
     if (distribution.empty())
         throw std::invalid_argument("no ground with finite values to draw");
-    const auto half = round_step(std::max({distribution.quantile(0.99) / 7, least_half_step, 1e-12}),
-                                 {1, 1.5, 2, 2.5, 3, 4, 5, 6, 8});
+    const int bands = most_bands > 0 ? most_bands - 1 + most_bands % 2 : 7;
+    const auto half =
+        round_step(std::max({distribution.quantile(0.99) / bands, least_half_step, 1e-12}), wanted_steps);
     std::vector<double> level;
-    for (const int k : {-7, -5, -3, -1, 1, 3, 5, 7})
+    for (int k = -bands; k <= bands; k += 2)
         level.push_back(k * half.size);
     auto scale = fixed_scale(std::move(level), half.decimals, values);
     scale.about_zero = true;

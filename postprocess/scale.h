@@ -35,16 +35,18 @@ struct BandScale {
 /// a pile do not flatten the picture; what lies beyond falls into open end bands.
 /// \param weight  area of each value; sum > 0
 /// \param least_range  values that differ by less are of one band
+/// \param most_bands  wanted between the open ends, as near as round limits come to it; 0: as above
 /// \throws std::invalid_argument if there is no finite value
-BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range = 0);
+BandScale band_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight, double least_range = 0,
+                     int most_bands = 0);
 
-/// Seven bands about zero, the middle one from minus to plus half a step, up to the 99th percentile of the size of the
-/// values; what lies beyond falls into open end bands.
+/// An odd number of bands about zero, seven or as many as wanted, the middle one from minus to plus half a step, up to
+/// the 99th percentile of the size of the values; what lies beyond falls into open end bands.
 /// \param weight  area of each value; sum > 0
 /// \param least_half_step  differences below it are of the middle band
 /// \throws std::invalid_argument if there is no finite value
 BandScale difference_scale(const Eigen::ArrayXd& values, const Eigen::ArrayXd& weight,
-                           double least_half_step = 0);
+                           double least_half_step = 0, int most_bands = 0);
 
 /// Bands with these limits, open where values lie beyond.
 BandScale fixed_scale(std::vector<double> level, int decimals, const Eigen::ArrayXd& values);

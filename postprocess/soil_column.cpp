@@ -78,7 +78,7 @@ void draw_soil_column(Canvas& canvas, const ProfileFigure& figure, const Axes& a
             TextStyle style{name_size_pt, Align::Center, ink};
             style.halo_pt = band.sand ? 0 : 1.2;
             for (const auto& line : lines) {
-                canvas.text(plain(line), {0.5 * (left + right), base}, style);
+                canvas.text(own_words(line), {0.5 * (left + right), base}, style);
                 base += name_line_pt;
             }
         }

@@ -38,7 +38,7 @@ void require_fields(const std::vector<std::string>& fields, const std::vector<st
 std::vector<postprocess::FigureFormat> formats_of(const std::vector<std::string>& words) {
     using enum postprocess::FigureFormat;
     if (words.empty())
-        return {Pdf, Svg, Png};
+        return postprocess::figure_style().formats;
     std::vector<postprocess::FigureFormat> formats;
     for (const auto& word : words) {
         if (word != "pdf" && word != "svg" && word != "png")

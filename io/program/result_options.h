@@ -3,7 +3,7 @@
 
 #include "io/program/commands.h"
 #include "io/results_reader.h"
-#include "postprocess/figure_format.h"
+#include "postprocess/figure_style.h"
 #include "postprocess/ground_summary.h"
 
 namespace interpile::program {
@@ -15,7 +15,7 @@ int chosen_stage(const io::ResultsReader& results, std::optional<int> stage);
 /// \throws UsageError naming the nearest name if a field is neither in the field table nor among `others`
 void require_fields(const std::vector<std::string>& fields, const std::vector<std::string>& others = {});
 
-/// Formats of figures by their words; all without words.
+/// Formats of figures by their words; without words those of the figure style.
 /// \throws UsageError for another word
 std::vector<postprocess::FigureFormat> formats_of(const std::vector<std::string>& words);
 

@@ -19,7 +19,7 @@ namespace {
 
 constexpr double plot_height_pt = 250, names_pt = 78, key_gap_pt = 5;
 constexpr double marker_distance_pt = 56;
-constexpr double key_width_pt = page_width_pt - 2 * page_margin_pt;
+constexpr double least_width_pt = 300;
 const std::vector<double> outside_dash = {3, 2};
 const Pen before_pen{0.9, ink, {7, 2, 1.2, 2}};
 const Pen target_pen{1.3, ink};
@@ -35,7 +35,7 @@ struct Content {
         return {{0, 0},
                 {figure.largest_ratio, highest},
                 {page_margin_pt + axis_width_pt, head_height_pt(text) + 4},
-                {page_width_pt - 2 * page_margin_pt - axis_width_pt - names_pt, plot_height_pt}};
+                {text.text_width_pt() - axis_width_pt - names_pt, plot_height_pt}};
     }
 };
 
@@ -175,8 +175,8 @@ void draw(Canvas& canvas, const Content& content) {
             canvas.stroke_circle(axes.to_page(point), measured_radius_pt, open_circle_pen);
     const auto key = key_of(content.figure);
     const double key_top = axes.lower_right_pt().y() + axis_height_pt + key_gap_pt;
-    draw_key(canvas, key, {page_margin_pt, key_top}, key_width_pt, 2);
-    draw_foot(canvas, content.text, key_top + key_height_pt(key, key_width_pt, 2));
+    draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, key_top + key_height_pt(key, content.text.text_width_pt()));
 }
 
 std::shared_ptr<const Content> content_of(const BlowCountFigure& figure) {
@@ -204,6 +204,7 @@ std::shared_ptr<const Content> content_of(const BlowCountFigure& figure) {
         noted.notes.push_back(fmt::format("{} of {} measured values lie beyond the axis of a_s.", not_shown,
                                           figure.measured.size() + figure.also_measured.size()));
     content->text = figure_text(noted);
+    content->text.width_pt = page_width_pt(least_width_pt);
     return content;
 }
 
@@ -214,9 +215,10 @@ Drawing blow_count_chart(const BlowCountFigure& figure) {
         throw std::invalid_argument(
             fmt::format("the axis of the area replacement ratio ends at {}", figure.largest_ratio));
     const auto content = content_of(figure);
-    const Vec2 size(page_width_pt, content->axes().lower_right_pt().y() + axis_height_pt + key_gap_pt +
-                                       key_height_pt(key_of(figure), key_width_pt, 2) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt, content->axes().lower_right_pt().y() + axis_height_pt +
+                                                key_gap_pt +
+                                                key_height_pt(key_of(figure), content->text.text_width_pt()) +
+                                                foot_height_pt(content->text));
     return {size, figure.title + ": blow count over replacement", {}, [content](Canvas& canvas) {
                 draw(canvas, *content);
             }};

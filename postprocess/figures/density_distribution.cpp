@@ -138,8 +138,8 @@ Drawing density_distribution(const io::ResultsHeader& header, const io::ResultsS
     content->axes = {{low - room, 0},
                      {high + room, 100},
                      {left, head_height_pt(text) + label_row_pt},
-                     {page_width_pt - left - page_margin_pt - 6, plot_height_pt}};
-    const Vec2 size(page_width_pt,
+                     {text.width_pt - left - page_margin_pt - 6, plot_height_pt}};
+    const Vec2 size(text.width_pt,
                     content->axes.lower_right_pt().y() + axis_height_pt + foot_height_pt(text));
     return {size, text.title + ": distribution of relative density", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};

@@ -5,6 +5,7 @@
 #include "postprocess/key.h"
 #include "postprocess/markers.h"
 #include "postprocess/soil_column.h"
+#include "postprocess/wording.h"
 
 #include <fmt/format.h>
 
@@ -17,6 +18,7 @@ namespace interpile::postprocess {
 
 namespace {
 
+constexpr double least_panel_pt = 62; // for a title of short lines
 constexpr double plot_height_pt = 290, panel_gap_pt = 18, title_line_pt = 9, tick_numbers_pt = 11;
 constexpr double title_size_pt = 7.5, key_gap_pt = 5;
 constexpr double marker_distance_pt = 5, dense_marker_distance_pt = 26; ///< closer points share a mark
@@ -31,8 +33,7 @@ struct Content {
 
     double panel_width_pt() const {
         const double count = static_cast<double>(figure.panels.size());
-        const double room =
-            page_width_pt - 2 * page_margin_pt - axis_width_pt - soil_column_pt - water_marks_pt;
+        const double room = text.text_width_pt() - axis_width_pt - soil_column_pt - water_marks_pt;
         return (room - panel_gap_pt * (count - 1) - 4) / count;
     }
     Axes column_axes() const {
@@ -77,8 +78,9 @@ std::vector<KeyEntry> panel_key(const ProfilePanel& panel) {
     return key;
 }
 
-std::vector<std::string> title_lines(const Content& content, const ProfilePanel& panel) {
-    return wrapped(panel.x_title, letters_within(content.panel_width_pt() + 10, title_size_pt));
+std::vector<Label> title_lines(const Content& content, const ProfilePanel& panel) {
+    return worded_lines(sentence(panel.x_title),
+                        letters_within(content.panel_width_pt() + 10, title_size_pt));
 }
 
 /// Below the plots: numbers, titles and keys of the panels.
@@ -88,7 +90,8 @@ struct Below {
         for (const auto& panel : content.figure.panels) {
             titles_pt =
                 std::max(titles_pt, title_line_pt * static_cast<double>(title_lines(content, panel).size()));
-            keys_pt = std::max(keys_pt, key_height_pt(panel_key(panel), content.panel_width_pt() + 10, 1));
+            keys_pt =
+                std::max(keys_pt, key_column_height_pt(panel_key(panel), content.panel_width_pt() + 10));
         }
     }
     double height_pt() const { return tick_numbers_pt + titles_pt + key_gap_pt + keys_pt; }
@@ -153,13 +156,11 @@ void draw_panel(Canvas& canvas, const Content& content, std::size_t index) {
     const double middle = axes.upper_left_pt.x() + 0.5 * axes.size_pt.x();
     double y = axes.lower_right_pt().y() + tick_numbers_pt;
     for (const auto& line : title_lines(content, panel))
-        canvas.text(sentence(line), {middle, y += title_line_pt}, {title_size_pt, Align::Center, ink});
+        canvas.text(line, {middle, y += title_line_pt}, {title_size_pt, Align::Center, ink});
     const double key_top =
         axes.lower_right_pt().y() + tick_numbers_pt + Below(content).titles_pt + key_gap_pt;
-    draw_key(canvas, panel_key(panel), {axes.upper_left_pt.x() - 4, key_top}, axes.size_pt.x() + 10, 1);
+    draw_key_column(canvas, panel_key(panel), {axes.upper_left_pt.x() - 4, key_top}, axes.size_pt.x() + 10);
 }
-
-constexpr double page_key_width_pt = page_width_pt - 2 * page_margin_pt;
 
 void draw(Canvas& canvas, const Content& content) {
     draw_head(canvas, content.text);
@@ -172,8 +173,8 @@ void draw(Canvas& canvas, const Content& content) {
         draw_panel(canvas, content, k);
     const auto key = soil_column_key(content.figure);
     const double key_top = column.lower_right_pt().y() + Below(content).height_pt() + key_gap_pt;
-    draw_key(canvas, key, {page_margin_pt, key_top}, page_key_width_pt, 2);
-    draw_foot(canvas, content.text, key_top + key_height_pt(key, page_key_width_pt, 2));
+    draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, key_top + key_height_pt(key, content.text.text_width_pt()));
 }
 
 /// What stands at the sides of the panels, in words.
@@ -208,6 +209,12 @@ void require_drawable(const ProfileFigure& figure) {
                                                     panel.x_title, panel.low, panel.high));
 }
 
+double least_width_pt(const ProfileFigure& figure) {
+    const double panels = static_cast<double>(figure.panels.size());
+    return 2 * page_margin_pt + axis_width_pt + soil_column_pt + water_marks_pt + least_panel_pt * panels +
+           panel_gap_pt * (panels - 1) + 4;
+}
+
 std::shared_ptr<const Content> content_of(const ProfileFigure& figure) {
     auto content = std::make_shared<Content>();
     content->figure = figure;
@@ -234,6 +241,7 @@ std::shared_ptr<const Content> content_of(const ProfileFigure& figure) {
                            "Solid triangles at the side of a panel: values beyond its axis (" + outside +
                                ").");
     content->text = figure_text(noted);
+    content->text.width_pt = page_width_pt(least_width_pt(figure));
     return content;
 }
 
@@ -243,9 +251,9 @@ Drawing depth_profile(const ProfileFigure& figure) {
     require_drawable(figure);
     const auto content = content_of(figure);
     const auto key = soil_column_key(figure);
-    const Vec2 size(page_width_pt, content->column_axes().lower_right_pt().y() + Below(*content).height_pt() +
-                                       key_gap_pt + key_height_pt(key, page_key_width_pt, 2) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt,
+                    content->column_axes().lower_right_pt().y() + Below(*content).height_pt() + key_gap_pt +
+                        key_height_pt(key, content->text.text_width_pt()) + foot_height_pt(content->text));
     return {
         size, figure.title + ": depth profile", {}, [content](Canvas& canvas) { draw(canvas, *content); }};
 }

@@ -98,8 +98,7 @@ PageText text_of(const NamedStage& first, const NamedStage& second, const mesh::
     if (first.stage.stage != second.stage.stage)
         notes.emplace_back("The two stages differ in the work that is done.");
     for (const auto& note : notes)
-        for (const auto& line : wrapped(note, note_characters))
-            text.notes.push_back(plain(line));
+        text.notes.push_back(plain(note));
     if (info.name == "relative_density_pct" &&
         (first.header.monotonic_density || second.header.monotonic_density))
         text.warnings.emplace_back(no_prediction);
@@ -132,8 +131,9 @@ void draw(Canvas& canvas, const Content& content) {
     draw_color_bar(canvas, content.scale, {axes.lower_right_pt().x() + 14, axes.upper_left_pt.y()},
                    std::max(axes.size_pt.y(), least_bar_pt), content.bar_title);
     const double below = axes.upper_left_pt.y() + std::max(axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    draw_mark_key(canvas, content.first.header, {page_margin_pt, below + 0.5 * key_row_pt}, {});
-    draw_foot(canvas, content.text, below + key_row_pt);
+    const auto key = mark_key(content.first.header, {});
+    draw_key(canvas, key, {page_margin_pt, below}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, below + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -159,14 +159,15 @@ Drawing difference_map(const NamedStage& first, const NamedStage& second, const 
     const auto count = static_cast<Eigen::Index>(shown.value.size());
     content->scale = difference_scale(Eigen::Map<const Eigen::ArrayXd>(shown.value.data(), count),
                                       Eigen::Map<const Eigen::ArrayXd>(shown.area_m2.data(), count),
-                                      least_range(field) / 7);
+                                      least_range(field) / 7, figure_style().bands);
     content->bands = plan_bands(field, grid, value, content->scale);
 
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);
-    const double width = page_width_pt - left - bar_column_pt - page_margin_pt;
+    const double width = content->text.width_pt - left - bar_column_pt - page_margin_pt;
     content->axes = equal_scale_axes(view.low, view.high, {left, top}, {width, largest_plan_pt});
     const double plan = std::max(content->axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const Vec2 size(page_width_pt, top + plan + key_row_pt + foot_height_pt(content->text));
+    const double key = key_height_pt(mark_key(first.header, {}), content->text.text_width_pt());
+    const Vec2 size(content->text.width_pt, top + plan + key + foot_height_pt(content->text));
     return {size, content->text.title + ": " + std::string(info.long_name), first.header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

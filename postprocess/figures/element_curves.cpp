@@ -2,6 +2,7 @@
 
 #include "postprocess/axes.h"
 #include "postprocess/curve_pens.h"
+#include "postprocess/key.h"
 #include "postprocess/page.h"
 
 #include <algorithm>
@@ -15,7 +16,7 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double panel_height_pt = 150, panel_gap_pt = 12, legend_line_pt = 11;
+constexpr double panel_height_pt = 150, panel_gap_pt = 12, key_gap_pt = 6, least_column_pt = 170;
 
 struct Panel {
     Label x_title, y_title;
@@ -132,45 +133,22 @@ void draw_panel(Canvas& canvas, const ElementFigure& figure, const Panel& panel,
     draw_axes(canvas, axes, panel.x_title, panel.y_title);
 }
 
-struct LegendEntry {
-    Label text;
-    Pen pen;
-    bool circle = false;
-};
-
-std::vector<LegendEntry> legend_of(const ElementFigure& figure) {
-    std::vector<LegendEntry> entries;
+std::vector<KeyEntry> key_of(const ElementFigure& figure) {
+    std::vector<KeyEntry> key;
     for (std::size_t c = 0; c < figure.curves.size(); ++c)
-        entries.push_back({plain(figure.curves[c].name), curve_pen(c)});
+        key.push_back(line_entry(figure.curves[c].name, curve_pen(c)));
     for (std::size_t c = 0; c < figure.curves.size(); ++c)
         if (!figure.curves[c].measured.empty())
-            entries.push_back({plain(figure.curves[c].measured_label), {0.7, curve_pen(c).color}, true});
+            key.push_back({figure.curves[c].measured_label, [c](Canvas& canvas, const Vec2& left) {
+                               canvas.stroke_circle(left + Vec2(0.5 * key_symbol_pt, 0), 1.8,
+                                                    {0.7, curve_pen(c).color});
+                           }});
     if (!figure.critical_line.empty())
-        entries.push_back(
-            {plain(figure.critical_stress_ratios.empty() ? "critical state line"
-                                                         : "critical state line (stress path: triaxial)"),
-             critical_pen});
-    return entries;
-}
-
-double legend_height_pt(const ElementFigure& figure) {
-    return legend_line_pt * std::ceil(static_cast<double>(legend_of(figure).size()) / 2) + 6;
-}
-
-void draw_legend(Canvas& canvas, const ElementFigure& figure, double top) {
-    const auto entries = legend_of(figure);
-    const double column = (page_width_pt - 2 * page_margin_pt) / 2;
-    for (std::size_t k = 0; k < entries.size(); ++k) {
-        const double x = page_margin_pt + column * static_cast<double>(k % 2);
-        const double y = top + legend_line_pt * (static_cast<double>(k / 2) + 0.7);
-        if (entries[k].circle)
-            canvas.stroke_circle({x + 9, y - 2.4}, 1.8, entries[k].pen);
-        else
-            canvas.stroke({{x, y - 2.4}, {x + 18, y - 2.4}}, entries[k].pen);
-        canvas.clipped({x, y - 9}, {x + column - 4, y + 4}, [&] {
-            canvas.text(entries[k].text, {x + 23, y}, {7, Align::Left, ink});
-        });
-    }
+        key.push_back(line_entry(figure.critical_stress_ratios.empty()
+                                     ? "critical state line"
+                                     : "critical state line (stress path: triaxial)",
+                                 critical_pen));
+    return key;
 }
 
 PageText page_text_of(const ElementFigure& figure) {
@@ -183,19 +161,30 @@ PageText page_text_of(const ElementFigure& figure) {
 
 constexpr double row_height_pt = panel_height_pt + axis_height_pt + panel_gap_pt;
 
+int columns_of(const PageText& text) {
+    return text.text_width_pt() >= 2 * least_column_pt ? 2 : 1;
+}
+
+double panels_height_pt(const PageText& text) {
+    return row_height_pt * 4 / columns_of(text);
+}
+
 void draw(Canvas& canvas, const ElementFigure& figure) {
     const PageText text = page_text_of(figure);
     draw_head(canvas, text);
     const double top = head_height_pt(text);
-    draw_legend(canvas, figure, top);
-    const double column = (page_width_pt - 2 * page_margin_pt) / 2;
+    const auto key = key_of(figure);
+    draw_key(canvas, key, {page_margin_pt, top}, text.text_width_pt());
+    const double below = top + key_height_pt(key, text.text_width_pt()) + key_gap_pt;
+    const int columns = columns_of(text);
+    const double column = text.text_width_pt() / columns;
     const auto panels = panels_of(figure);
     for (std::size_t k = 0; k < panels.size(); ++k) {
-        const Vec2 upper_left(page_margin_pt + column * static_cast<double>(k % 2) + axis_width_pt,
-                              top + legend_height_pt(figure) + row_height_pt * static_cast<double>(k / 2));
+        const Vec2 upper_left(page_margin_pt + column * static_cast<double>(k % columns) + axis_width_pt,
+                              below + row_height_pt * static_cast<double>(k / columns));
         draw_panel(canvas, figure, panels[k], upper_left, {column - axis_width_pt - 8, panel_height_pt});
     }
-    draw_foot(canvas, text, top + legend_height_pt(figure) + 2 * row_height_pt);
+    draw_foot(canvas, text, below + panels_height_pt(text));
 }
 
 } // namespace
@@ -205,8 +194,9 @@ Drawing element_curves(const ElementFigure& figure) {
         throw std::invalid_argument("there is no test to draw");
     const auto content = std::make_shared<ElementFigure>(figure);
     const PageText text = page_text_of(figure);
-    const Vec2 size(page_width_pt, head_height_pt(text) + legend_height_pt(figure) + 2 * row_height_pt +
-                                       foot_height_pt(text));
+    const Vec2 size(text.width_pt, head_height_pt(text) +
+                                       key_height_pt(key_of(figure), text.text_width_pt()) + key_gap_pt +
+                                       panels_height_pt(text) + foot_height_pt(text));
     return {
         size, figure.title + ": element tests", {}, [content](Canvas& canvas) { draw(canvas, *content); }};
 }

@@ -25,7 +25,7 @@ namespace {
 constexpr double panel_height_pt = 108, panel_gap_pt = 9, pile_row_pt = 11, column_gap_pt = 16;
 constexpr double work_share = 0.6; // of the width, beside a column of the final rest
 constexpr double long_rest = 0.25; // of the time of the work: a final rest from here on has its own column
-constexpr int key_columns = 3;
+constexpr double least_width_pt = 400; // titles of two columns side by side
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 constexpr Color stripe{0.88, 0.90, 0.93};
 const Pen mean_pen{1.2, ink};
@@ -130,9 +130,9 @@ void set_ranges(std::array<Panel, 3>& panels) {
     set_range(density, first, first, 1);
 }
 
-std::vector<Column> columns_of(const io::ResultsHistory& history, double work_end_s) {
+std::vector<Column> columns_of(const io::ResultsHistory& history, double work_end_s, double page_width) {
     const double end_s = history.time_s.maxCoeff(), left = page_margin_pt + axis_width_pt;
-    const double width = page_width_pt - left - page_margin_pt - 6;
+    const double width = page_width - left - page_margin_pt - 6;
     const auto since_start = [&](double to_s, double width_pt) {
         const TimeUnit unit = time_unit(to_s);
         return Column{0,    to_s,
@@ -218,10 +218,6 @@ void draw_panel(Canvas& canvas, const Content& content, const Panel& panel, cons
               {last, leftmost});
 }
 
-double key_width_pt() {
-    return page_width_pt - 2 * page_margin_pt;
-}
-
 void draw(Canvas& canvas, const Content& content) {
     draw_head(canvas, content.text);
     double top = head_height_pt(content.text) + pile_row_pt;
@@ -232,8 +228,8 @@ void draw(Canvas& canvas, const Content& content) {
         top += panel_height_pt + panel_gap_pt;
     }
     top += axis_height_pt - panel_gap_pt;
-    draw_key(canvas, content.key, {page_margin_pt, top}, key_width_pt(), key_columns);
-    draw_foot(canvas, content.text, top + key_height_pt(content.key, key_width_pt(), key_columns));
+    draw_key(canvas, content.key, {page_margin_pt, top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, top + key_height_pt(content.key, content.text.text_width_pt()));
 }
 
 std::vector<KeyEntry> key_of(const std::array<Panel, 3>& panels) {
@@ -301,7 +297,7 @@ Drawing excess_pressure_history(const io::ResultsHeader& header, const io::Resul
     const auto content = std::make_shared<Content>();
     content->spans = driving_spans(history, record);
     const double work_end_s = content->spans.empty() ? 0 : content->spans.back().to_s;
-    content->columns = columns_of(history, work_end_s);
+    content->columns = columns_of(history, work_end_s, page_width_pt(least_width_pt));
     add_curves(content->panels, header, before, history, record);
     set_ranges(content->panels);
     content->key = key_of(content->panels);
@@ -312,17 +308,17 @@ Drawing excess_pressure_history(const io::ResultsHeader& header, const io::Resul
 
     auto& text = content->text;
     text = page_text(header);
+    text.width_pt = page_width_pt(least_width_pt);
     text.subtitle = plain(fmt::format(
         "Pore water while piles are driven and in the rests, {:.4g} m below ground", header.depth_m));
     for (const auto& note : notes_of(header, history, work_end_s, pressure.curves.back()))
-        for (const auto& line : wrapped(note, note_characters))
-            text.notes.push_back(sentence(line));
+        text.notes.push_back(sentence(note));
     if (header.monotonic_density)
         text.warnings.emplace_back(no_prediction);
 
-    const Vec2 size(page_width_pt, head_height_pt(text) + pile_row_pt + 3 * panel_height_pt +
+    const Vec2 size(text.width_pt, head_height_pt(text) + pile_row_pt + 3 * panel_height_pt +
                                        2 * panel_gap_pt + axis_height_pt +
-                                       key_height_pt(content->key, key_width_pt(), key_columns) +
+                                       key_height_pt(content->key, content->text.text_width_pt()) +
                                        foot_height_pt(text));
     return {size, text.title + ": excess pore pressure", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};

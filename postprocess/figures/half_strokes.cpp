@@ -19,6 +19,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double panel_height_pt = 128, panel_gap_pt = 8, pile_row_pt = 11, label_column_pt = 72;
+constexpr double least_width_pt = 300;
 constexpr int withdrawal = 1; // as in /half_strokes/phase
 constexpr Color stripe{0.945, 0.945, 0.95};
 const Pen mean_pen{1.2, ink};
@@ -200,7 +201,7 @@ void draw_panel(Canvas& canvas, const Panel& panel, const std::vector<bool>& loa
 void draw(Canvas& canvas, const Content& content) {
     draw_head(canvas, content.text);
     const double left = page_margin_pt + axis_width_pt;
-    const double width = page_width_pt - left - label_column_pt - page_margin_pt;
+    const double width = content.text.width_pt - left - label_column_pt - page_margin_pt;
     double top = head_height_pt(content.text) + pile_row_pt;
     canvas.text(plain("pile"), {left - 4, top - 3}, {6.5, Align::Right, ink});
     for (const auto& panel : content.panels) {
@@ -237,6 +238,7 @@ Drawing half_stroke_curves(const io::ResultsHeader& header, const io::ResultsSta
     set_range(stress, 0.2);
 
     content->text = page_text(header);
+    content->text.width_pt = page_width_pt(least_width_pt);
     content->text.subtitle = plain(fmt::format(
         "Ground between the piles after every half stroke, {:.4g} m below ground", header.depth_m));
     auto& notes = content->text.notes;
@@ -244,11 +246,9 @@ Drawing half_stroke_curves(const io::ResultsHeader& header, const io::ResultsSta
     for (const auto& point : header.points)
         places += fmt::format("{}{} ({}, {}) m", places.empty() ? "" : "; ", point.name,
                               number(point.at_m.x(), 2), number(point.at_m.y(), 2));
-    for (const auto& line : wrapped("Points fixed in space, mean of the ground within " +
-                                        fmt::format("{:.2f} m: ", header.sampling_radius_m) + places + ".",
-                                    note_characters))
-        if (!places.empty())
-            notes.push_back(plain(line));
+    if (!places.empty())
+        notes.push_back(plain(fmt::format("Points fixed in space, mean of the ground within {:.2f} m: {}.",
+                                          header.sampling_radius_m, places)));
     notes.push_back(plain("Mean of the treated area. Full lines pass over the withdrawals, fine lines show "
                           "every half stroke."));
     if ((record.phase == io::rest_phase).any())
@@ -256,9 +256,9 @@ Drawing half_stroke_curves(const io::ResultsHeader& header, const io::ResultsSta
     if (header.monotonic_density)
         content->text.warnings.emplace_back(no_prediction);
 
-    const Vec2 size(page_width_pt, head_height_pt(content->text) + pile_row_pt +
-                                       2 * (panel_height_pt + axis_height_pt) + panel_gap_pt +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt, head_height_pt(content->text) + pile_row_pt +
+                                                2 * (panel_height_pt + axis_height_pt) + panel_gap_pt +
+                                                foot_height_pt(content->text));
     return {size, content->text.title + ": half strokes", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

@@ -23,7 +23,6 @@ namespace {
 constexpr double panel_height_pt = 112, panel_gap_pt = 9, pile_row_pt = 11;
 constexpr double margin_spacings = 1.5; // ground beyond the outermost piles, as in the plans
 constexpr int places = 401;
-constexpr int key_columns = 2; // times of stages are long
 const Pen target_pen{0.7, warning_ink, {4, 2.5}};
 const Pen zero_pen{0.4, soft_ink};
 
@@ -139,8 +138,7 @@ void add_text(Content& content, bool with_pressure) {
           std::string(
               "The line is fixed in space; values are those of the ground, as in the plans; curves are "
               "broken at cells with pile material at their stage.")})
-        for (const auto& part : wrapped(note, note_characters))
-            text.notes.push_back(sentence(part));
+        text.notes.push_back(sentence(note));
     if (content.header.monotonic_density)
         text.warnings.emplace_back(no_prediction);
     if (!content.last.converged)
@@ -180,7 +178,7 @@ void draw_panel(Canvas& canvas, const Content& content, const Panel& panel, doub
     const Axes axes{{content.along_m[0], panel.low},
                     {content.along_m[places - 1], panel.high},
                     {left, top},
-                    {page_width_pt - left - page_margin_pt - 6, panel_height_pt}};
+                    {content.text.width_pt - left - page_margin_pt - 6, panel_height_pt}};
     draw_discs(canvas, content, axes, first);
     canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
         const auto level = [&](double value, const Pen& pen) {
@@ -200,10 +198,6 @@ void draw_panel(Canvas& canvas, const Content& content, const Panel& panel, doub
         draw_not_converged(canvas, axes.upper_left_pt, axes.size_pt);
 }
 
-double key_width_pt() {
-    return page_width_pt - 2 * page_margin_pt;
-}
-
 void draw(Canvas& canvas, const Content& content) {
     draw_head(canvas, content.text);
     double top = head_height_pt(content.text) + pile_row_pt;
@@ -213,8 +207,8 @@ void draw(Canvas& canvas, const Content& content) {
         top += panel_height_pt + panel_gap_pt;
     }
     top += axis_height_pt - panel_gap_pt;
-    draw_key(canvas, content.key, {page_margin_pt, top}, key_width_pt(), key_columns);
-    draw_foot(canvas, content.text, top + key_height_pt(content.key, key_width_pt(), key_columns));
+    draw_key(canvas, content.key, {page_margin_pt, top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, top + key_height_pt(content.key, content.text.text_width_pt()));
 }
 
 void add_key(Content& content, const std::vector<io::ResultsStage>& stages) {
@@ -251,11 +245,11 @@ Drawing line_across_piles(const io::ResultsHeader& header, const std::vector<io:
     add_text(*content, with_pressure);
 
     const double panels = static_cast<double>(content->panels.size());
-    const Vec2 size(page_width_pt, head_height_pt(content->text) + pile_row_pt +
-                                       panels * (panel_height_pt + panel_gap_pt) - panel_gap_pt +
-                                       axis_height_pt +
-                                       key_height_pt(content->key, key_width_pt(), key_columns) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt, head_height_pt(content->text) + pile_row_pt +
+                                                panels * (panel_height_pt + panel_gap_pt) - panel_gap_pt +
+                                                axis_height_pt +
+                                                key_height_pt(content->key, content->text.text_width_pt()) +
+                                                foot_height_pt(content->text));
     return {size, content->text.title + ": ground along a line of piles", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

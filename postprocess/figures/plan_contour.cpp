@@ -27,7 +27,6 @@ namespace {
 constexpr double bar_column_pt = 62; // color bar with its numbers, right of the plan
 constexpr double least_bar_pt = 130; // also beside a flat plan
 constexpr double largest_plan_pt = 350;
-constexpr double key_row_pt = 16;
 
 /// Everything computed once for all formats.
 struct Content {
@@ -56,13 +55,10 @@ void add_ground_notes(Content& content, const mesh::FieldInfo& info) {
                (info.unit == "-" ? "" : fmt::format("\u00a0{}", info.unit)); // no line ends before the unit
     };
     auto& notes = content.text.notes;
-    for (const auto& line :
-         wrapped(fmt::format("Ground between the piles without pile material: mean {}; as drawn least {} at "
-                             "({}, {}) m, most {}.",
-                             value(ground->mean), value(ground->least), number(ground->least_at_m.x(), 2),
-                             number(ground->least_at_m.y(), 2), value(ground->most)),
-                 note_characters))
-        notes.push_back(plain(line));
+    notes.push_back(plain(fmt::format(
+        "Ground between the piles without pile material: mean {}; as drawn least {} at ({}, {}) m, most {}.",
+        value(ground->mean), value(ground->least), number(ground->least_at_m.x(), 2),
+        number(ground->least_at_m.y(), 2), value(ground->most))));
     std::string shares, values;
     for (const double share : told_shares) {
         shares += fmt::format("{}{:.0f}", shares.empty() ? "" : ", ", 100 * share);
@@ -144,8 +140,9 @@ void draw(Canvas& canvas, const Content& content) {
     draw_color_bar(canvas, content.scale, {axes.lower_right_pt().x() + 14, axes.upper_left_pt.y()}, height,
                    content.bar_title);
     const double below = axes.upper_left_pt.y() + std::max(axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    draw_mark_key(canvas, content.header, {page_margin_pt, below + 0.5 * key_row_pt}, content.arrow_meaning);
-    draw_foot(canvas, content.text, below + key_row_pt);
+    const auto key = mark_key(content.header, content.arrow_meaning);
+    draw_key(canvas, key, {page_margin_pt, below}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, below + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -170,12 +167,13 @@ Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& st
     add_notes(*content, info);
 
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);
-    const double width = page_width_pt - left - bar_column_pt - page_margin_pt;
+    const double width = content->text.width_pt - left - bar_column_pt - page_margin_pt;
     content->axes = equal_scale_axes(view.low, view.high, {left, top}, {width, largest_plan_pt});
     add_arrows(*content, grid, field);
 
     const double plan = std::max(content->axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const Vec2 size(page_width_pt, top + plan + key_row_pt + foot_height_pt(content->text));
+    const double key = key_height_pt(mark_key(header, content->arrow_meaning), content->text.text_width_pt());
+    const Vec2 size(content->text.width_pt, top + plan + key + foot_height_pt(content->text));
     return {size, content->text.title + ": " + std::string(info.long_name), header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

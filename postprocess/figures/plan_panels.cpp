@@ -9,6 +9,7 @@
 #include "postprocess/pile_marks.h"
 #include "postprocess/plan_bands.h"
 #include "postprocess/plan_view.h"
+#include "postprocess/wording.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -23,7 +24,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double bar_column_pt = 62, least_bar_pt = 130;
-constexpr double gap_pt = 9, key_row_pt = 16;
+constexpr double gap_pt = 16; // numbers at the ends of two axes side by side do not touch
 constexpr double head_size_pt = 7, head_line_pt = 8.5;
 constexpr double least_panel_pt = 84;    // wide enough for a head of a few words
 constexpr double largest_panel_pt = 230; // high
@@ -32,7 +33,7 @@ struct Panel {
     PlanPanel of;
     PlanBands bands;
     Axes axes;
-    std::vector<std::string> head;
+    std::vector<Label> head;
 };
 
 struct Content {
@@ -91,8 +92,7 @@ void add_ground_notes(PageText& text, const std::vector<PlanPanel>& panels, cons
                       told(grounds, &GroundSummary::mean, info.unit)),
           fmt::format("As drawn least: {}; most: {}.", told(grounds, &GroundSummary::least, info.unit),
                       told(grounds, &GroundSummary::most, info.unit))})
-        for (const auto& line : wrapped(note, note_characters))
-            text.notes.push_back(plain(line));
+        text.notes.push_back(plain(note));
 }
 
 PageText text_of(const std::vector<PlanPanel>& panels, const mesh::FieldInfo& info) {
@@ -146,14 +146,14 @@ int columns_for(std::size_t panels, double width_pt) {
 /// \return height below the head of the page that they take [pt]
 double arrange(Content& content, const PlanView& view) {
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content.text);
-    const double width = page_width_pt - left - bar_column_pt - page_margin_pt;
+    const double width = content.text.width_pt - left - bar_column_pt - page_margin_pt;
     content.columns = columns_for(content.panels.size(), width);
     const double panel_width = (width - (content.columns - 1) * gap_pt) / content.columns;
     std::size_t head_lines = 1;
     for (std::size_t k = 0; k < content.panels.size(); ++k) {
         auto& [of, bands, axes, head] = content.panels[k];
-        head = wrapped(
-            fmt::format("{} {}{}{}", letter_of(k), of.run, of.run.empty() ? "" : ", ", stage_head(of)),
+        head = worded_lines(
+            plain(fmt::format("{} {}{}{}", letter_of(k), of.run, of.run.empty() ? "" : ", ", stage_head(of))),
             letters_within(panel_width, head_size_pt));
         head_lines = std::max(head_lines, head.size());
     }
@@ -175,7 +175,7 @@ void draw_panel(Canvas& canvas, const Content& content, std::size_t number) {
     const auto columns = static_cast<std::size_t>(content.columns);
     double base = axes.upper_left_pt.y() - 3 - head_line_pt * static_cast<double>(head.size() - 1);
     for (const auto& line : head) {
-        canvas.text(plain(line), {axes.upper_left_pt.x(), base}, {head_size_pt, Align::Left, ink});
+        canvas.text(line, {axes.upper_left_pt.x(), base}, {head_size_pt, Align::Left, ink});
         base += head_line_pt;
     }
     canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
@@ -200,8 +200,9 @@ void draw(Canvas& canvas, const Content& content, double below_pt) {
     const double height = content.panels.back().axes.lower_right_pt().y() - first.upper_left_pt.y();
     draw_color_bar(canvas, content.scale, {rightmost.lower_right_pt().x() + 14, first.upper_left_pt.y()},
                    std::clamp(height, least_bar_pt, 2 * least_bar_pt), content.bar_title);
-    draw_mark_key(canvas, content.marks, {page_margin_pt, below_pt + 0.5 * key_row_pt}, {});
-    draw_foot(canvas, content.text, below_pt + key_row_pt);
+    const auto key = mark_key(content.marks, {});
+    draw_key(canvas, key, {page_margin_pt, below_pt}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, below_pt + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -234,7 +235,8 @@ Drawing plan_panels(const std::vector<PlanPanel>& panels, const std::string& fie
              {}});
     const double top = head_height_pt(content->text);
     const double below = top + std::max(arrange(*content, view), least_bar_pt + 20);
-    const Vec2 size(page_width_pt, below + key_row_pt + foot_height_pt(content->text));
+    const double key = key_height_pt(mark_key(content->marks, {}), content->text.text_width_pt());
+    const Vec2 size(content->text.width_pt, below + key + foot_height_pt(content->text));
     return {size, content->text.title + ": " + std::string(info.long_name), panels.front().header.started,
             [content, below](Canvas& canvas) { draw(canvas, *content, below); }};
 }

@@ -15,8 +15,7 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double plot_side_pt = 320, line_names_pt = 12, key_gap_pt = 5;
-constexpr double key_width_pt = page_width_pt - 2 * page_margin_pt;
+constexpr double largest_side_pt = 320, line_names_pt = 12, line_names_width_pt = 26, key_gap_pt = 5;
 constexpr double deviation = 0.3; ///< of the outer lines
 const Pen equal_pen{0.9, ink};
 const Pen deviation_pen{0.8, ink, {5, 2.5}};
@@ -35,9 +34,10 @@ struct Content {
     double most = 1; ///< end of both axes
 
     Axes axes() const {
-        const double left = std::max(0.5 * (page_width_pt - plot_side_pt), page_margin_pt + axis_width_pt);
-        return {
-            {0, 0}, {most, most}, {left, head_height_pt(text) + line_names_pt}, {plot_side_pt, plot_side_pt}};
+        const double side_pt =
+            std::min(largest_side_pt, text.text_width_pt() - axis_width_pt - line_names_width_pt);
+        const double left = std::max(0.5 * (text.width_pt - side_pt), page_margin_pt + axis_width_pt);
+        return {{0, 0}, {most, most}, {left, head_height_pt(text) + line_names_pt}, {side_pt, side_pt}};
     }
 };
 
@@ -80,8 +80,8 @@ void draw(Canvas& canvas, const Content& content) {
             draw_marker(canvas, axes.to_page(pair), k);
     const auto key = key_of(content.figure);
     const double key_top = axes.lower_right_pt().y() + axis_height_pt + key_gap_pt;
-    draw_key(canvas, key, {page_margin_pt, key_top}, key_width_pt, 2);
-    draw_foot(canvas, content.text, key_top + key_height_pt(key, key_width_pt, 2));
+    draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, key_top + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -97,9 +97,10 @@ Drawing prediction_scatter(const ScatterFigure& figure) {
     if (most < 0)
         throw std::invalid_argument("there is no pair of predicted and measured N to draw");
     content->most = most > 0 ? 1.06 * most : 1;
-    const Vec2 size(page_width_pt, content->axes().lower_right_pt().y() + axis_height_pt + key_gap_pt +
-                                       key_height_pt(key_of(figure), key_width_pt, 2) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt, content->axes().lower_right_pt().y() + axis_height_pt +
+                                                key_gap_pt +
+                                                key_height_pt(key_of(figure), content->text.text_width_pt()) +
+                                                foot_height_pt(content->text));
     return {size, figure.title + ": measured against predicted", {}, [content](Canvas& canvas) {
                 draw(canvas, *content);
             }};

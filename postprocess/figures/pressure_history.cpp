@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <memory>
 #include <stdexcept>
@@ -16,7 +17,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr int most_plots = 6;
-constexpr double plot_height_pt = 92, plot_title_pt = 14;
+constexpr double plot_height_pt = 92, plot_title_pt = 14, least_cell_pt = 180;
 
 /// Course of one pile: injected area [m2], wall pressure [kPa].
 struct Course {
@@ -55,12 +56,15 @@ struct Content {
     PageText text;
     std::vector<Course> courses;
     Vec2 high; ///< largest area and pressure on the axes
+
+    int columns() const { return courses.size() > 1 && text.text_width_pt() >= 2 * least_cell_pt ? 2 : 1; }
+    double rows() const { return std::ceil(static_cast<double>(courses.size()) / columns()); }
 };
 
 void draw(Canvas& canvas, const Content& content) {
     draw_head(canvas, content.text);
-    const int columns = std::min<int>(2, static_cast<int>(content.courses.size()));
-    const double cell_width = (page_width_pt - 2 * page_margin_pt) / columns;
+    const int columns = content.columns();
+    const double cell_width = content.text.text_width_pt() / columns;
     const double cell_height = plot_title_pt + plot_height_pt + axis_height_pt;
     for (std::size_t k = 0; k < content.courses.size(); ++k) {
         const auto& course = content.courses[k];
@@ -76,8 +80,7 @@ void draw(Canvas& canvas, const Content& content) {
         });
         draw_axes(canvas, axes, plain("injected area (m\u00b2)"), plain("wall pressure (kPa)"));
     }
-    const double rows = static_cast<double>((content.courses.size() + columns - 1) / columns);
-    draw_foot(canvas, content.text, head_height_pt(content.text) + cell_height * rows);
+    draw_foot(canvas, content.text, head_height_pt(content.text) + cell_height * content.rows());
 }
 
 } // namespace
@@ -102,10 +105,10 @@ Drawing pressure_history(const io::ResultsHeader& header, const io::ResultsHisto
         for (const auto& point : course.points)
             content->high = content->high.cwiseMax(1.06 * point);
 
-    const double rows = static_cast<double>((content->courses.size() + 1) / 2);
-    const Vec2 size(page_width_pt, head_height_pt(content->text) +
-                                       rows * (plot_title_pt + plot_height_pt + axis_height_pt) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt,
+                    head_height_pt(content->text) +
+                        content->rows() * (plot_title_pt + plot_height_pt + axis_height_pt) +
+                        foot_height_pt(content->text));
     return {size, content->text.title + ": wall pressure", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

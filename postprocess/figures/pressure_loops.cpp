@@ -2,6 +2,7 @@
 
 #include "postprocess/axes.h"
 #include "postprocess/curve_pens.h"
+#include "postprocess/key.h"
 #include "postprocess/page.h"
 
 #include <fmt/format.h>
@@ -16,7 +17,7 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double plot_height_pt = 230, key_row_pt = 14;
+constexpr double plot_height_pt = 230;
 constexpr int withdrawal = 1, relaxation = 3; // as in /history/phase
 const Pen grow_pen{0.9, curve_colors[0]}, withdraw_pen{0.9, curve_colors[1]};
 
@@ -73,19 +74,18 @@ void draw_stroke_numbers(Canvas& canvas, const Content& content) {
     }
 }
 
-void draw_key(Canvas& canvas, const Content& content, Vec2 at) {
-    const TextStyle style{6.5, Align::Left, ink};
-    const auto entry = [&](const Pen& pen, const std::string& text) {
-        canvas.stroke({at, at + Vec2(16, 0)}, pen);
-        canvas.text(plain(text), at + Vec2(20, 2.4), style);
-        at.x() += 20 + canvas.text_width(plain(text), style) + 14;
-    };
-    entry(grow_pen, content.strokes > 0 ? "growing: casing pass and re-driving" : "growing");
+std::vector<KeyEntry> key_of(const Content& content) {
+    std::vector<KeyEntry> key = {
+        line_entry(content.strokes > 0 ? "growing: casing pass and re-driving" : "growing", grow_pen)};
     if (std::any_of(content.branches.begin(), content.branches.end(),
                     [](const Branch& b) { return b.shrinks(); }))
-        entry(withdraw_pen, "withdrawal");
+        key.push_back(line_entry("withdrawal", withdraw_pen));
     if (content.strokes > 0)
-        canvas.text(plain("numbers: strokes, where the re-driving ends"), at + Vec2(0, 2.4), style);
+        key.push_back({"strokes, where the re-driving ends", [](Canvas& canvas, const Vec2& left) {
+                           canvas.fill_circle(left + Vec2(4, 0), 1.5, grow_pen.color);
+                           canvas.text(plain("1, 2"), left + Vec2(7.5, 2.4), {6.5, Align::Left, ink});
+                       }});
+    return key;
 }
 
 void draw(Canvas& canvas, const Content& content) {
@@ -98,8 +98,9 @@ void draw(Canvas& canvas, const Content& content) {
     });
     draw_axes(canvas, axes, plain("injected area (m\u00b2)"), plain("wall pressure (kPa)"));
     const double below = axes.lower_right_pt().y() + axis_height_pt;
-    draw_key(canvas, content, {page_margin_pt, below + 0.5 * key_row_pt});
-    draw_foot(canvas, content.text, below + key_row_pt);
+    const auto key = key_of(content);
+    draw_key(canvas, key, {page_margin_pt, below}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, below + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -136,9 +137,10 @@ Drawing pressure_loops(const io::ResultsHeader& header, const io::ResultsHistory
     content->axes = {low,
                      {1.05 * high.x(), 1.1 * high.y()},
                      {left, head_height_pt(content->text)},
-                     {page_width_pt - left - page_margin_pt - 6, plot_height_pt}};
-    const Vec2 size(page_width_pt, content->axes.lower_right_pt().y() + axis_height_pt + key_row_pt +
-                                       foot_height_pt(content->text));
+                     {content->text.width_pt - left - page_margin_pt - 6, plot_height_pt}};
+    const double key = key_height_pt(key_of(*content), content->text.text_width_pt());
+    const Vec2 size(content->text.width_pt, content->axes.lower_right_pt().y() + axis_height_pt + key +
+                                                foot_height_pt(content->text));
     return {size, content->text.title + ": pressure loops", header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }

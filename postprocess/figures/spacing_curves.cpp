@@ -17,7 +17,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double panel_height_pt = 150, panel_gap_pt = 8, names_pt = 84, key_gap_pt = 5;
-constexpr double key_width_pt = page_width_pt - 2 * page_margin_pt;
+constexpr double least_width_pt = 300;
 const std::vector<double> weakest_dash = {3, 2};
 
 struct Range {
@@ -117,7 +117,8 @@ std::vector<KeyEntry> key_of(const Content& content) {
 
 std::array<Axes, 2> axes_of(const Content& content) {
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content.text) + 4;
-    const Vec2 size(page_width_pt - left - content.names_width_pt() - page_margin_pt, panel_height_pt);
+    const Vec2 size(content.text.width_pt - left - content.names_width_pt() - page_margin_pt,
+                    panel_height_pt);
     const double next = top + panel_height_pt + axis_height_pt + panel_gap_pt;
     const auto axes = [&](const Range& range, double upper) {
         return Axes{{content.at.low, range.low}, {content.at.high, range.high}, {left, upper}, size};
@@ -142,8 +143,8 @@ void draw(Canvas& canvas, const Content& content) {
               plain("lateral stress ratio ") + symbol("K") + plain(" (-)"));
     const auto key = key_of(content);
     const double key_top = stress.lower_right_pt().y() + axis_height_pt + key_gap_pt;
-    draw_key(canvas, key, {page_margin_pt, key_top}, key_width_pt, 2);
-    draw_foot(canvas, content.text, key_top + key_height_pt(key, key_width_pt, 2));
+    draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, key_top + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -153,6 +154,7 @@ Drawing spacing_curves(const SpacingFigure& figure) {
     content->figure = figure;
     content->text = figure_text(figure);
     content->text.caution = simulated_caution;
+    content->text.width_pt = page_width_pt(least_width_pt);
     for (const auto& curve : figure.curves) {
         for (const auto& point : known(curve, &SpacingPoint::density_pct)) {
             content->at.include(point.x());
@@ -169,8 +171,9 @@ Drawing spacing_curves(const SpacingFigure& figure) {
     content->density = content->density.widened(0.08, 2);
     content->stress = (content->stress.any() ? content->stress : Range{0, 1}).widened(0.08, 0.2);
     const auto key = key_of(*content);
-    const Vec2 size(page_width_pt, axes_of(*content)[1].lower_right_pt().y() + axis_height_pt + key_gap_pt +
-                                       key_height_pt(key, key_width_pt, 2) + foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt,
+                    axes_of(*content)[1].lower_right_pt().y() + axis_height_pt + key_gap_pt +
+                        key_height_pt(key, content->text.text_width_pt()) + foot_height_pt(content->text));
     return {size, figure.title + ": density over spacing", {}, [content](Canvas& canvas) {
                 draw(canvas, *content);
             }};

@@ -17,7 +17,7 @@ namespace interpile::postprocess {
 namespace {
 
 constexpr double largest_plan_pt = 420, least_plan_pt = 130, key_gap_pt = 5;
-constexpr double key_width_pt = page_width_pt - 2 * page_margin_pt;
+constexpr double least_width_pt = 300;
 constexpr double visible_shift_pt = 3.5; ///< less is hidden by the cross itself
 constexpr double largest_name_pt = 7, least_name_pt = 5, name_share = 1.6; ///< of the radius
 constexpr double least_named_radius_pt = 8;                                ///< cross and name in one circle
@@ -79,7 +79,7 @@ Axes plan_axes(const WeakSpotsMap& map, double top_pt) {
             diameter_m = std::max(diameter_m, pile.diameter_m);
         }
     const double left = page_margin_pt + axis_width_pt;
-    const Vec2 largest(page_width_pt - left - 2 * page_margin_pt, largest_plan_pt);
+    const Vec2 largest(page_width_pt(least_width_pt) - left - 2 * page_margin_pt, largest_plan_pt);
     Vec2 extent = high - low + Vec2::Constant(3 * diameter_m);
     // A single row gets room for its remarks.
     const double pt_per_m = largest.cwiseQuotient(extent).minCoeff();
@@ -106,7 +106,7 @@ void draw_cross(Canvas& canvas, const Vec2& at, double radius_pt) {
 
 /// Above or below the middle, away from the ordered place.
 void draw_name(Canvas& canvas, const Content& content, const MapPile& pile) {
-    const auto label = plain(pile.name);
+    const auto label = own_words(pile.name);
     TextStyle style{largest_name_pt, Align::Center, ink};
     style.size_pt = std::clamp(largest_name_pt * name_share * content.radius_pt(pile) /
                                    std::max(1.0, canvas.text_width(label, style)),
@@ -173,8 +173,8 @@ void draw(Canvas& canvas, const Content& content) {
     draw_axes(canvas, content.axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
     const auto key = key_of(content);
     const double key_top = content.axes.lower_right_pt().y() + axis_height_pt + key_gap_pt;
-    draw_key(canvas, key, {page_margin_pt, key_top}, key_width_pt, 2);
-    draw_foot(canvas, content.text, key_top + key_height_pt(key, key_width_pt, 2));
+    draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());
+    draw_foot(canvas, content.text, key_top + key_height_pt(key, content.text.text_width_pt()));
 }
 
 void require_drawable(const WeakSpotsMap& map) {
@@ -257,10 +257,16 @@ void place_remarks(Content& content) {
         content.map.notes.push_back("Without room on the map: " + note + ".");
 }
 
+PageText text_of(const WeakSpotsMap& map) {
+    auto text = figure_text(map);
+    text.width_pt = page_width_pt(least_width_pt);
+    return text;
+}
+
 std::shared_ptr<const Content> content_of(const WeakSpotsMap& map) {
     auto content = std::make_shared<Content>();
     content->map = map;
-    content->axes = plan_axes(map, head_height_pt(figure_text(map)));
+    content->axes = plan_axes(map, head_height_pt(text_of(map)));
     content->names_inside = names_fit(*content);
     const bool any_as_ordered = std::any_of(map.piles.begin(), map.piles.end(), [](const MapPile& pile) {
         return pile.grade == SpotGrade::AsOrdered;
@@ -268,7 +274,7 @@ std::shared_ptr<const Content> content_of(const WeakSpotsMap& map) {
     if (!content->names_inside && any_as_ordered)
         content->map.notes.push_back("The circles have no room for the names of piles built as ordered.");
     place_remarks(*content);
-    content->text = figure_text(content->map);
+    content->text = text_of(content->map);
     return content;
 }
 
@@ -277,9 +283,10 @@ std::shared_ptr<const Content> content_of(const WeakSpotsMap& map) {
 Drawing weak_spots_map(const WeakSpotsMap& map) {
     require_drawable(map);
     const auto content = content_of(map);
-    const Vec2 size(page_width_pt, content->axes.lower_right_pt().y() + axis_height_pt + key_gap_pt +
-                                       key_height_pt(key_of(*content), key_width_pt, 2) +
-                                       foot_height_pt(content->text));
+    const Vec2 size(content->text.width_pt,
+                    content->axes.lower_right_pt().y() + axis_height_pt + key_gap_pt +
+                        key_height_pt(key_of(*content), content->text.text_width_pt()) +
+                        foot_height_pt(content->text));
     return {size, map.title + ": built piles", {}, [content](Canvas& canvas) { draw(canvas, *content); }};
 }
 

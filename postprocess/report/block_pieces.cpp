@@ -68,7 +68,7 @@ public:
         picture.with_next = true;
         picture.draw = [drawing = figure.drawing, scale](Canvas& page, double top) {
             const double left = column_left_pt + 0.5 * (column_width_pt - scale * drawing.size_pt.x());
-            page.placed({left, top}, scale, [&] { drawing.draw(page); });
+            page.placed({left, top}, scale, [&] { page.in_figure_words([&] { drawing.draw(page); }); });
         };
         std::vector<Piece> pieces = {picture};
         add(std::move(pieces), 8);

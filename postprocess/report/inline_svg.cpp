@@ -30,8 +30,9 @@ std::string inline_svg(const Drawing& drawing, const std::string& prefix, const 
     svg = replaced(svg, "xlink:href=\"", "href=\"");
     svg = replaced(svg, " id=\"", " id=\"" + prefix);
     svg = replaced(svg, "url(#", "url(#" + prefix);
+    const Vec2 size = paper_scale(drawing) * drawing.size_pt; // as in svg_text
     return fmt::format("<svg role=\"img\" aria-label=\"{}\" viewBox=\"0 0 {:.6g} {:.6g}\">", escaped(name),
-                       drawing.size_pt.x(), drawing.size_pt.y()) +
+                       size.x(), size.y()) +
            svg + "</svg>";
 }
 
