@@ -104,7 +104,8 @@ std::string pile_numbers(const std::vector<int>& piles) {
 }
 
 /// "D_r 48.1 to 66.0 %, mean 57.3 %" of the last stage.
-std::string range_in_words(const Panel& panel, const std::string& name, const std::string& unit) {
+std::string range_in_words(const Panel& panel, const std::string& name, const std::string& unit,
+                           std::string (*told)(double) = rounded) {
     double low = HUGE_VAL, high = -HUGE_VAL, sum = 0;
     int count = 0;
     for (const double value : panel.values.back())
@@ -116,8 +117,8 @@ std::string range_in_words(const Panel& panel, const std::string& name, const st
         }
     if (count == 0)
         return name + " nowhere";
-    return fmt::format("{} {} to {}{}, mean {}{}", name, rounded(low), rounded(high), unit,
-                       rounded(sum / count), unit);
+    return fmt::format("{} {} to {}{}, mean {}{}", name, told(low), told(high), unit, told(sum / count),
+                       unit);
 }
 
 void add_text(Content& content, bool with_pressure) {
@@ -132,7 +133,8 @@ void add_text(Content& content, bool with_pressure) {
     std::string values = range_in_words(content.panels[0], "D_r", "\u00a0%") + "; " +
                          range_in_words(content.panels[1], "lateral stress ratio", "");
     if (with_pressure)
-        values += "; " + range_in_words(content.panels[2], "excess pore pressure", "\u00a0kPa");
+        values += "; " + range_in_words(content.panels[2], "excess pore pressure", "\u00a0kPa",
+                                        [](double kPa) { return number(kPa, 1); }); // may have drained away
     for (const auto& note :
          {fmt::format("Along the line {}: {}.", stage_in_words(content.header, content.last), values),
           std::string(
