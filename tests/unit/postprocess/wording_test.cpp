@@ -79,7 +79,7 @@ TEST_CASE("labels are broken at blanks, symbols kept whole") {
     CHECK(text_of(lines[1]) == "over the");
     CHECK(text_of(lines[2]) == "treated area");
     CHECK(worded_lines(plain("  "), 5).empty());
-    const auto units = worded_lines(plain("at (0.6, 1.2) m. After 2 d 1 h"), 14);
+    const auto units = worded_lines(plain("at (0.6, 1.2) m. After 2 d 1 h"), 16);
     REQUIRE(units.size() == 2);
     CHECK(text_of(units[0]) == "at (0.6, 1.2) m.");
     CHECK(text_of(units[1]) == "After 2 d 1 h");
