@@ -17,7 +17,7 @@ struct BlowCountCurve {
 
 struct BlowCountFigure {
     std::string title;
-    std::string subtitle; ///< one line, up to 100 characters
+    std::string subtitle;
     std::string source;   ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     std::vector<BlowCountCurve> curves;

@@ -20,7 +20,7 @@ struct SpacingCurve {
 
 struct SpacingFigure {
     std::string title;
-    std::string subtitle; ///< one line, up to 100 characters
+    std::string subtitle;
     std::string source;   ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     bool over_replacement_ratio = false; ///< else over the spacing

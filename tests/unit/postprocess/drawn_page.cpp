@@ -62,23 +62,45 @@ std::vector<Polyline> drawn(const Drawing& drawing, const Color& color, bool str
     return all;
 }
 
-} // namespace
-
-std::string words_of(const Drawing& drawing) {
+std::string told_by_pdftotext(const Drawing& drawing, const std::string& options) {
     const TemporaryFolder folder("interpile_words");
     const auto file = folder.path() / "page.pdf";
     save(drawing, file, FigureFormat::Pdf);
     const std::unique_ptr<FILE, int (*)(FILE*)> pipe(
-        popen(("pdftotext -layout '" + file.string() + "' -").c_str(), "r"), pclose);
+        popen(("pdftotext " + options + " '" + file.string() + "' -").c_str(), "r"), pclose);
     std::string text;
     std::array<char, 4096> part{};
     while (const std::size_t n = fread(part.data(), 1, part.size(), pipe.get()))
         text.append(part.data(), n);
-    std::istringstream in(text);
+    return text;
+}
+
+} // namespace
+
+std::string words_of(const Drawing& drawing) {
+    std::istringstream in(told_by_pdftotext(drawing, "-layout"));
     std::string words;
     for (std::string word; in >> word;)
         words += word + " ";
     return words;
+}
+
+std::string words_off_page(const Drawing& drawing) {
+    std::istringstream lines(told_by_pdftotext(drawing, "-bbox"));
+    const Vec2 page = paper_scale(drawing) * drawing.size_pt;
+    constexpr double slack_pt = 0.5; // boxes are those of the font, wider than the letters
+    std::string off;
+    for (std::string line; std::getline(lines, line);) {
+        Vec2 low, high;
+        const auto at = line.find("<word xMin=");
+        if (at == std::string::npos ||
+            std::sscanf(line.c_str() + at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\"",
+                        &low.x(), &low.y(), &high.x(), &high.y()) != 4)
+            continue;
+        if (low.minCoeff() < -slack_pt || (high - page).maxCoeff() > slack_pt)
+            off += line.substr(line.find('>', at) + 1, line.find('<', at + 1) - line.find('>', at) - 1) + " ";
+    }
+    return off;
 }
 
 std::string svg_of(const Drawing& drawing) {

@@ -12,6 +12,9 @@ namespace interpile::tests {
 /// gap and line break is one space.
 std::string words_of(const postprocess::Drawing& drawing);
 
+/// Words of the PDF that do not lie on its page as a whole, by pdftotext; each followed by a space.
+std::string words_off_page(const postprocess::Drawing& drawing);
+
 std::string svg_of(const postprocess::Drawing& drawing);
 
 /// Lines stroked, or areas filled, with a color, letters left out: corners on the page [pt], y down (of circles also

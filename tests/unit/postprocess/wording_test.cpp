@@ -1,20 +1,13 @@
 #include "postprocess/figure_style.h"
 #include "postprocess/wording.h"
+#include "style_for_test.h"
 
 #include <catch2/catch.hpp>
 
 using namespace interpile::postprocess;
+using interpile::tests::StyleForTest;
 
 namespace {
-
-/// The style of the process as before when a test ends.
-class StyleForTest {
-public:
-    explicit StyleForTest(const FigureStyle& style) { set_figure_style(style); }
-    ~StyleForTest() { set_figure_style({}); }
-    StyleForTest(const StyleForTest&) = delete;
-    StyleForTest& operator=(const StyleForTest&) = delete;
-};
 
 FigureStyle with_labels(std::map<std::string, std::string> labels, bool decimal_comma = false) {
     FigureStyle style;
