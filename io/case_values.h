@@ -14,9 +14,9 @@
 
 namespace interpile::io {
 
-/// Text, Word and DateTime; Number and Count; Flag; Interval, Point, Counts and Numbers; Points; Texts.
+/// Text, Word and DateTime; Number and Count; Flag; Interval, Point, Counts and Numbers; Points; Texts; Wordings.
 using Value = std::variant<std::string, double, bool, std::vector<double>, std::vector<mesh::Vec2>,
-                           std::vector<std::string>>;
+                           std::vector<std::string>, std::map<std::string, std::string>>;
 
 /// Values by path: "ground.K0", of the second layer "layer[2].thickness_m". A value that is faulty or not
 /// given has no value here; rules about several values ask has() first, so that one slip gives one message.
@@ -41,6 +41,9 @@ public:
     const std::string& text(std::string_view path) const { return value<std::string>(path); }
     const std::vector<std::string>& texts(std::string_view path) const {
         return value<std::vector<std::string>>(path);
+    }
+    const std::map<std::string, std::string>& wordings(std::string_view path) const {
+        return value<std::map<std::string, std::string>>(path);
     }
     const std::vector<double>& numbers(std::string_view path) const {
         return value<std::vector<double>>(path);

@@ -1,5 +1,6 @@
 #include "io/value_reader.h"
 
+#include "io/csv_cells.h"
 #include "io/text_lines.h"
 
 #include <fmt/format.h>
@@ -49,6 +50,8 @@ public:
             return as_value(read_list(node, 0, "a list of numbers [v, v, ...]"));
         case ValueType::Points:
             return read_points(node);
+        case ValueType::Wordings:
+            return read_wordings(node);
         }
         return {};
     }
@@ -218,6 +221,53 @@ private:
         return Value(std::move(points));
     }
 
+    std::optional<Value> read_wordings(const toml::node& node) {
+        const auto* table = node.as_table();
+        if (table == nullptr)
+            return refuse(node, fmt::format("is {}; a table of texts is needed", kind(node)),
+                          fmt::format("Write [{}] above lines \"text\" = \"text\".", path_));
+        std::map<std::string, std::string> wordings;
+        bool sound = true;
+        for (const auto& [name, element] : *table) {
+            const std::string from(trimmed(name.str()));
+            const auto to = read_wording(name, element);
+            sound = sound && to.has_value();
+            if (to && !wordings.emplace(from, *to).second) {
+                faults_.add(place_of(name.source()), fmt::format("{}: \"{}\" stands here twice", path_, from),
+                            "Blanks at the ends do not count; keep one of them.");
+                sound = false;
+            }
+        }
+        if (!sound)
+            return {};
+        return Value(std::move(wordings));
+    }
+
+    /// Of one text; where it stands for numbers, as many.
+    std::optional<std::string> read_wording(const toml::key& name, const toml::node& node) {
+        const auto refuse_key = [&](const std::string& what, const std::string& mend) {
+            faults_.add(place_of(name.source()),
+                        fmt::format("{}: \"{}\" {}", path_, printable(name.str()), what), mend);
+            return std::nullopt;
+        };
+        if (trimmed(name.str()).empty())
+            return refuse_key("is no text", "Write the English text as it is drawn, in quotes.");
+        if (printable(name.str()) != name.str())
+            return refuse_key("has control characters", "Write it on one line, without tabs.");
+        const auto* text = node.as_string();
+        if (text == nullptr)
+            return refuse_key(fmt::format("has {} for its text", kind(node)), "Put the text into quotes.");
+        if (printable(text->get()) != text->get())
+            return refuse_key("has control characters in its text", "Write it on one line, without tabs.");
+        std::string to(trimmed(text->get()));
+        const auto numbers = std::count(name.str().begin(), name.str().end(), '#'),
+                   given = std::count(to.begin(), to.end(), '#');
+        if (!to.empty() && numbers != given)
+            return refuse_key(fmt::format("has {} #, its text {}", numbers, given),
+                              "Each # stands for a number, in the same order.");
+        return to;
+    }
+
     const KeyInfo& info_;
     const std::string& path_;
     FaultList& faults_;
@@ -240,6 +290,9 @@ struct TextOf {
         for (const auto& element : texts)
             text += fmt::format("{}\"{}\"", text.empty() ? "" : ", ", element);
         return "[" + text + "]";
+    }
+    std::string operator()(const std::map<std::string, std::string>& wordings) const {
+        return fmt::format("{} texts", wordings.size());
     }
     std::string operator()(const std::vector<mesh::Vec2>& points) const {
         std::string text;

@@ -1,6 +1,6 @@
 #pragma once
-// Every key of a case file, of a file of laboratory tests, of a site, a works, a study and a report file, in one table
-// each: the reader, the printed configuration and the help are driven from them.
+// Every key of a case file, of a file of laboratory tests, of a site, a works, a study, a report and a style file, in one
+// table each: the reader, the printed configuration and the help are driven from them.
 
 #include <string>
 #include <string_view>
@@ -21,7 +21,8 @@ enum class ValueType {
     Point,    ///< [x, y]
     Points,   ///< [[x, y], ...]
     Counts,   ///< [n, n, ...], whole numbers
-    Numbers   ///< [v, v, ...]
+    Numbers,  ///< [v, v, ...]
+    Wordings  ///< a table "text" = "text" with keys of the user
 };
 
 /// Required     must be given
@@ -61,6 +62,7 @@ const Dictionary& site_dictionary();
 const Dictionary& works_dictionary();
 const Dictionary& report_dictionary();
 const Dictionary& study_dictionary();
+const Dictionary& style_dictionary();
 
 /// Most members of a study (own choice).
 inline constexpr int most_study_members = 10000;

@@ -39,6 +39,8 @@ std::string_view type_name(ValueType type) {
         return "[n, n, ...]";
     case ValueType::Numbers:
         return "[v, v, ...]";
+    case ValueType::Wordings:
+        return "table of texts";
     }
     return {};
 }
@@ -86,6 +88,7 @@ std::string allowed_values(const KeyInfo& info) {
     case ValueType::Prose:
     case ValueType::Texts:
     case ValueType::Flag:
+    case ValueType::Wordings:
         return {};
     case ValueType::DateTime:
         return fmt::format("years {} .. {}", info.low, info.high);

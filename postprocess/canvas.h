@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -92,6 +93,10 @@ void save(const Drawing& drawing, const std::filesystem::path& file, FigureForma
 std::vector<std::filesystem::path> save_all(const Drawing& drawing, const std::filesystem::path& folder,
                                             const std::string& name,
                                             const std::vector<FigureFormat>& formats);
+
+/// Titles of drawings that were saved with smaller letters than the style asks, as they needed more width, and the
+/// paper_scale() of each.
+const std::map<std::string, double>& reduced_drawings();
 
 /// The SVG that save writes.
 /// \throws io::FileTrouble if it cannot be drawn

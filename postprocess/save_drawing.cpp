@@ -71,7 +71,16 @@ std::string png(const Drawing& drawing) {
     return bytes;
 }
 
+std::map<std::string, double>& reduced() {
+    static std::map<std::string, double> drawings;
+    return drawings;
+}
+
 } // namespace
+
+const std::map<std::string, double>& reduced_drawings() {
+    return reduced();
+}
 
 double paper_scale(const Drawing& drawing) {
     const auto& style = figure_style();
@@ -101,6 +110,8 @@ std::string file_ending(FigureFormat format) {
 }
 
 void save(const Drawing& drawing, const std::filesystem::path& file, FigureFormat format) {
+    if (const double scale = paper_scale(drawing); scale < (1 - 1e-9) * figure_style().letter_scale)
+        reduced()[drawing.title] = scale;
     const std::string bytes = format == FigureFormat::Pdf   ? pdf(drawing)
                               : format == FigureFormat::Svg ? svg_text(drawing)
                                                             : png(drawing);

@@ -29,10 +29,12 @@ bool is_letter(std::string_view text, std::size_t at) {
     return at < text.size() && (std::isalpha(static_cast<unsigned char>(text[at])) != 0 || text[at] == '_');
 }
 
-/// What stands before a number: not a letter, so that "N1" and "m²" are words.
+/// What stands before a number: not a letter, so that "N1", "m²" and "guide-2001" are words.
 bool may_begin_number(std::string_view before) {
     if (before.empty())
         return true;
+    if (before.back() == '-' && before.size() > 1 && is_letter(before, before.size() - 2))
+        return false;
     for (const std::string_view separator : {"\u00a0", "\u2013", "\u2026"})
         if (before.ends_with(separator))
             return true;
@@ -109,10 +111,24 @@ std::string_view trimmed(std::string_view text) {
     return first == std::string_view::npos ? "" : text.substr(first, text.find_last_not_of(' ') + 1 - first);
 }
 
+/// Nobody types a blank that keeps words together.
+std::string with_plain_blanks(std::string_view text) {
+    constexpr std::string_view unbroken = "\u00a0";
+    std::string plain;
+    for (std::size_t at = 0; at < text.size();)
+        if (text.substr(at).starts_with(unbroken)) {
+            plain += ' ';
+            at += unbroken.size();
+        } else {
+            plain += text[at++];
+        }
+    return plain;
+}
+
 std::string key_of(const std::vector<Part>& parts) {
     std::string key;
     for (const auto& part : parts)
-        key += part.kind == Part::Kind::Number ? "#" : part.text;
+        key += part.kind == Part::Kind::Number ? "#" : with_plain_blanks(part.text);
     return std::string(trimmed(key));
 }
 

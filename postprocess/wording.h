@@ -10,7 +10,7 @@
 
 namespace interpile::postprocess {
 
-/// The text of a label by which a table of labels finds it: without spaces at the ends, each number as "#", symbols as
+/// The text of a label by which a table of labels finds it: without spaces at the ends, each number as "#", blanks that keep words together as blanks, symbols as
 /// "D_r" or "σ_v'". A number that touches a letter ("N1") or has two points ("0.1.0") is part of a word.
 std::string label_key(const Label& label);
 

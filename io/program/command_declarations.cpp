@@ -57,7 +57,7 @@ void declare_soil_commands(CLI::App& app, Options& options) {
 void declare_site_commands(CLI::App& app, Options& options) {
     auto* start =
         app.add_subcommand("start", "Write commented files to start from, copies of shipped examples");
-    start->add_option("KIND", options.start.kind, "case, cell, site, works, soil-test or tutorial")
+    start->add_option("KIND", options.start.kind, "case, cell, site, works, soil-test, style or tutorial")
         ->type_name("KIND")
         ->required();
     start->add_option("-o,--output", options.start.folder, "folder; default KIND in the working folder")
@@ -258,6 +258,23 @@ void declare_report_commands(CLI::App& app, Options& options) {
     help->callback([&] { options.chosen = program::help_report; });
 }
 
+void declare_style(CLI::App& app, Options& options) {
+    for (const char* draws : {"figures", "compare", "check", "design", "after-treatment", "as-built",
+                              "soil-test", "study", "report"}) {
+        auto* command = app.get_subcommand(draws);
+        command
+            ->add_option("--style", options.style.style,
+                         "style file: width, letters, bands, decimal sign and language of figures")
+            ->type_name("FILE.toml");
+        command
+            ->add_option("--label-list", options.style.label_list,
+                         "also write all texts drawn, as a table to translate for a style file")
+            ->type_name("FILE.toml");
+    }
+    auto* help = app.add_subcommand("help-style", "Every key of a style file with default, range and source");
+    help->callback([&] { options.chosen = program::help_style; });
+}
+
 } // namespace
 
 void declare_commands(CLI::App& app, Options& options) {
@@ -268,6 +285,7 @@ void declare_commands(CLI::App& app, Options& options) {
     declare_works_commands(app, options);
     declare_study_commands(app, options);
     declare_report_commands(app, options);
+    declare_style(app, options);
 }
 
 } // namespace interpile::program

@@ -2,6 +2,7 @@
 // The commands with their options, declared to the command-line library.
 
 #include "io/program/commands.h"
+#include "io/program/style_options.h"
 
 #include <functional>
 
@@ -27,6 +28,7 @@ struct Options {
     AsBuiltOptions as_built;
     StudyOptions study;
     ReportOptions report;
+    StyleOptions style;
     bool json = false;
     std::function<io::ExitCode(Answer&)> chosen; ///< set by the command that was given
 };

@@ -40,6 +40,7 @@ const std::vector<std::string_view>& examples_of(std::string_view command) {
         {"help-works", {"interpile help-works"}},
         {"help-study", {"interpile help-study"}},
         {"help-report", {"interpile help-report"}},
+        {"help-style", {"interpile help-style"}},
         {"man-page", {"interpile man-page > interpile.1"}},
         {"completion", {"interpile completion > interpile.bash"}},
     };

@@ -148,6 +148,13 @@ std::string CommandLine::command() const {
     return given.empty() ? std::string() : given.front()->get_name();
 }
 
+io::ExitCode CommandLine::execute(Answer& answer) const {
+    take_style(options_.style);
+    const auto code = options_.chosen(answer);
+    end_style(options_.style, answer);
+    return code;
+}
+
 bool asks_for_json(int argc, const char* const* argv) {
     return std::any_of(argv + 1, argv + argc,
                        [](const char* word) { return std::string_view(word) == "--json"; });

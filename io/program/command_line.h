@@ -17,7 +17,8 @@ public:
 
     /// The command that was read; empty before.
     std::string command() const;
-    io::ExitCode execute(Answer& answer) const { return options_.chosen(answer); }
+    /// The command, its figures in the style that was given.
+    io::ExitCode execute(Answer& answer) const;
 
 private:
     void declare_self_descriptions();

@@ -158,5 +158,7 @@ io::ExitCode help_works(Answer& answer);
 io::ExitCode help_study(Answer& answer);
 /// The same of a report file.
 io::ExitCode help_report(Answer& answer);
+/// The same of a style file.
+io::ExitCode help_style(Answer& answer);
 
 } // namespace interpile::program

@@ -56,4 +56,8 @@ io::ExitCode help_report(Answer& answer) {
     return help(io::report_dictionary(), false, answer);
 }
 
+io::ExitCode help_style(Answer& answer) {
+    return help(io::style_dictionary(), false, answer);
+}
+
 } // namespace interpile::program

@@ -77,8 +77,12 @@ void draw(Canvas& canvas, const Content& content) {
         TextStyle style{6.5, Align::Left, after_pen.color};
         style.halo_pt = 1.2;
         for (const auto& point : content.told) {
-            canvas.fill_circle(axes.to_page(point), 1.9, after_pen.color);
-            canvas.text(plain(fmt::format("{:.1f}", point.x())), axes.to_page(point) + Vec2(4.5, 6), style);
+            const Vec2 at = axes.to_page(point);
+            const auto label = plain(fmt::format("{:.1f}", point.x()));
+            const bool has_room = at.x() + 4.5 + canvas.text_width(label, style) < axes.lower_right_pt().x();
+            style.align = has_room ? Align::Left : Align::Right;
+            canvas.fill_circle(at, 1.9, after_pen.color);
+            canvas.text(label, at + (has_room ? Vec2(4.5, 6) : Vec2(-4.5, -2)), style);
         }
     });
     draw_names(canvas, content);

@@ -29,9 +29,10 @@ TEST_CASE("a label is found by its text with numbers as #") {
           "relative density D_r (%)");
     CHECK(label_key(symbol("\u03c3_h1'") + plain(" (kPa)")) == "\u03c3_h1' (kPa)");
     CHECK(label_key(plain("\u221212.5 and -3, (0.6, 1.2) m")) == "# and #, (#, #) m");
-    CHECK(label_key(plain("41.8\u00a0% \u2013 7 m\u00b2")) == "#\u00a0% \u2013 # m\u00b2");
+    CHECK(label_key(plain("41.8\u00a0% \u2013 7 m\u00b2")) == "# % \u2013 # m\u00b2");
     // parts of words
-    CHECK(label_key(plain("N1 of 0.1.0, 2D, Toe-3a")) == "N1 of 0.1.0, 2D, Toe-3a");
+    CHECK(label_key(plain("N1 of 0.1.0, 2D, guide-2001")) == "N1 of 0.1.0, 2D, guide-2001");
+    CHECK(label_key(plain("at 4-5 m")) == "at #-# m");
 }
 
 TEST_CASE("without a table and with a decimal point a label keeps its text") {
