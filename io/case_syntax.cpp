@@ -69,6 +69,12 @@ std::string quoted_name(std::string_view description) {
     return std::string(description.substr(open + 1, close - open - 1));
 }
 
+/// A key as a message shows it, in quotes in the file or not.
+std::string in_quotes(std::string_view key) {
+    const auto shown = printable(key);
+    return shown.starts_with('"') ? shown : fmt::format("\"{}\"", shown);
+}
+
 /// A line whose statement neither began above nor goes on below, as far as its own brackets and quotes tell.
 bool stands_alone(std::string_view line) {
     return line.find("\"\"\"") == std::string_view::npos && line.find("'''") == std::string_view::npos &&
@@ -80,8 +86,11 @@ bool stands_alone(std::string_view line) {
 /// Place of the first character that is not blank, wide up to the end of the name or header.
 Place statement_place(std::string_view line, int number) {
     const auto first = std::min(line.find_first_not_of(" \t"), line.size());
-    const auto end =
-        std::min(line.find_first_of(line.substr(first).starts_with('[') ? "#" : " \t=", first), line.size());
+    const auto statement = line.substr(first);
+    const auto end = std::min(statement.starts_with('"')
+                                  ? line.find('"', first + 1) + 1
+                                  : line.find_first_of(statement.starts_with('[') ? "#" : " \t=", first),
+                              line.size());
     const auto name = line.substr(first, end - first);
     const auto trimmed = name.substr(0, name.find_last_not_of(" \t") + 1);
     return {number, static_cast<int>(first) + 1, std::max(1, character_count(trimmed))};
@@ -111,8 +120,10 @@ void blank_table(std::string& text, int header) {
 void add_redefinition(FaultList& faults, std::string_view line, int number, const toml::parse_error& error) {
     const std::string name = printable(quoted_name(error.description()));
     const Place place = statement_place(line, number);
-    if (!is_header(line))
-        faults.add(place, fmt::format("repeated key \"{}\"", name), "Keep one of them.");
+    if (!is_header(line)) // the library garbles the name of a key in quotes
+        faults.add(place,
+                   fmt::format("repeated key {}", in_quotes(characters(line, place.column, place.width))),
+                   "Keep one of them.");
     else if (case_dictionary().repeats(name) || soil_test_dictionary().repeats(name))
         faults.add(place, fmt::format("[{0}] and [[{0}]] are mixed", name),
                    fmt::format("Write [[{0}]] above every {0}.", name));

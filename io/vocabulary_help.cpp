@@ -75,7 +75,8 @@ std::string_view unit_of(std::string_view key) {
     };
     constexpr std::array endings = {Ending{"_kN_m3", "kN/m3"}, Ending{"_kPa", "kPa"},   Ending{"_pct", "%"},
                                     Ending{"_deg", "deg"},     Ending{"_per_m", "1/m"}, Ending{"_m2", "m2"},
-                                    Ending{"_dB", "dB"},       Ending{"_h", "h"},       Ending{"_m", "m"}};
+                                    Ending{"_dB", "dB"},       Ending{"_h", "h"},       Ending{"_m", "m"},
+                                    Ending{"_mm", "mm"},       Ending{"_pt", "pt"}};
     for (const auto& [ending, unit] : endings)
         if (key.ends_with(ending))
             return unit;

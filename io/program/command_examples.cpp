@@ -6,7 +6,9 @@ namespace interpile::program {
 
 const std::vector<std::string_view>& examples_of(std::string_view command) {
     static const std::map<std::string_view, std::vector<std::string_view>> examples = {
-        {"start", {"interpile start tutorial -o heron-reach", "interpile start soil-test -o laboratory"}},
+        {"start",
+         {"interpile start tutorial -o heron-reach", "interpile start soil-test -o laboratory",
+          "interpile start style"}},
         {"design", {"interpile design site.toml -o design", "interpile design site.toml --json"}},
         {"check",
          {"interpile check design/case-b-2-C-cell.toml",
@@ -17,7 +19,8 @@ const std::vector<std::string_view>& examples_of(std::string_view command) {
         {"figures",
          {"interpile figures cell.h5 -o figures --format pdf",
           "interpile figures cell.h5 --field relative_density_pct,pressure_loops --format png",
-          "interpile figures cell.h5 --sequence --format png"}},
+          "interpile figures cell.h5 --sequence --format png",
+          "interpile figures cell.h5 --style style/style.toml --label-list labels.toml -o journal"}},
         {"compare", {"interpile compare cell.h5 study/members/0001.h5 -o comparison --format png"}},
         {"export", {"interpile export cell.h5", "interpile export cell.h5 -o vtk"}},
         {"sample",

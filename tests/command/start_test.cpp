@@ -28,6 +28,10 @@ TEST_CASE("start writes files that the commands take") {
         INFO(taken.err);
         CHECK(taken.exit_code == 0);
     }
+    const auto style = folder.run(interpile_program, {"start", "style"});
+    CHECK(style.exit_code == 0);
+    CHECK(content_of(folder.path() / "style" / "style.toml") ==
+          content_of(cases + "figure-style/style.toml"));
     CHECK(content_of(folder.path() / "site" / "boring-w2.csv") ==
           content_of(cases + "site-willow-basin/boring-w2.csv"));
     CHECK(content_of(folder.path() / "works" / "records.csv") ==

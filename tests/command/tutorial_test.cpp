@@ -80,7 +80,7 @@ void execute_examples(Shell& shell) {
     for (const auto& name : listed_commands(shell))
         if (std::find(commands.begin(), commands.end(), name) == commands.end())
             commands.push_back(name);
-    CHECK(commands.size() == 23);
+    CHECK(commands.size() == 24);
     for (const auto& command : commands) {
         const auto examples = examples_in_help(shell, command);
         CHECK(!examples.empty());

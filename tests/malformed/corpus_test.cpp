@@ -6,6 +6,7 @@
 #include "io/report_file.h"
 #include "io/site_file.h"
 #include "io/study_file.h"
+#include "io/style_file.h"
 #include "io/works_file.h"
 #include "tests/support/places.h"
 #include "tests/support/site_text.h"
@@ -71,7 +72,8 @@ TEST_CASE("the corpus of bad files") {
          {"site", [](const auto& text, const auto& file) { io::parse_site(text, file); }, 28},
          {"works", [](const auto& text, const auto& file) { io::parse_works(text, file); }, 27},
          {"study", [](const auto& text, const auto& file) { io::parse_study(text, file); }, 40},
-         {"report", [](const auto& text, const auto& file) { io::parse_report(text, file); }, 23}}));
+         {"report", [](const auto& text, const auto& file) { io::parse_report(text, file); }, 23},
+         {"style", [](const auto& text, const auto& file) { io::parse_style(text, file); }, 22}}));
     int files = 0;
     for (const auto& entry : fs::directory_iterator(fs::path(interpile::testing::source_folder()) /
                                                     "tests/malformed" / kind.folder)) {

@@ -1,10 +1,11 @@
-// A sound case, site, works, study and report file changed in every line: the readers never crash, and never take a garbled key for a good
-// one; a site that is accepted can be designed.
+// A sound case, site, works, study, report and style file changed in every line: the readers never crash, and never
+// take a garbled key for a good one; a site that is accepted can be designed.
 
 #include "io/case_file.h"
 #include "io/diagnostics.h"
 #include "io/report_file.h"
 #include "io/study_file.h"
+#include "io/style_file.h"
 #include "io/vocabulary.h"
 #include "io/works_file.h"
 #include "tests/support/case_text.h"
@@ -44,6 +45,10 @@ const std::string sound_report = "[report]\ntitle = \"Piles\"\nauthor = \"N. N.\
                                  "results = [\"r1.h5\", \"r2.h5\"]\nafter = true\n"
                                  "[[text]]\nchapter = \"need\"\nbody = \"One line.\"\n";
 
+const std::string sound_style = "[page]\nwidth_mm = 90\nletter_size_pt = 8\n[contours]\nmost_bands = 7\n"
+                                "[text]\ndecimal_sign = \",\"\n[files]\nformats = [\"pdf\", \"png\"]\n"
+                                "png_dots_per_inch = 150\n";
+
 /// A sound text and its reader.
 struct Specimen {
     std::string name, text;
@@ -60,7 +65,8 @@ const std::vector<Specimen>& specimens() {
          [](const std::string& text) { io::parse_works(text, "mutated.toml"); }},
         {"study", testing::cell_study,
          [](const std::string& text) { io::parse_study(text, folder.folder.path() / "mutated.toml"); }},
-        {"report", sound_report, [](const std::string& text) { io::parse_report(text, "mutated.toml"); }}};
+        {"report", sound_report, [](const std::string& text) { io::parse_report(text, "mutated.toml"); }},
+        {"style", sound_style, [](const std::string& text) { io::parse_style(text, "mutated.toml"); }}};
     return all;
 }
 
