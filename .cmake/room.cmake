@@ -31,10 +31,10 @@ function(room name)
   interpile_precompile(${name})
 endfunction()
 
-# Headers that take longest to read, once for a target, in the sanitizer build alone: the other build finds includes that
-# are missing.
+# Headers that take longest to read, once for a target: of the program in the sanitizer build alone, where the other build
+# finds includes that are missing; of tests in both.
 function(interpile_precompile target)
-  if(INTERPILE_SANITIZE)
+  if(INTERPILE_SANITIZE OR "<catch2/catch.hpp>" IN_LIST ARGN)
     target_precompile_headers(${target} PRIVATE <Eigen/Dense> <algorithm> <filesystem> <fstream> <functional> <map>
                                                 <optional> <sstream> <string> <vector> ${ARGN})
   endif()

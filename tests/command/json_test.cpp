@@ -74,8 +74,8 @@ TEST_CASE("every command answers in JSON with units in its keys") {
                Contains("\"not run\"")); // the first is missing
     asked.folder().write("report.toml", "[report]\ntitle = \"short\"\nworks = \"works.toml\"\n");
     CHECK_THAT(asked({"report", "report.toml"}), Contains("report.pdf\""));
-    for (const char* help :
-         {"help-case", "help-soil-test", "help-site", "help-works", "help-study", "help-report", "help-style"})
+    for (const char* help : {"help-case", "help-soil-test", "help-site", "help-works", "help-study",
+                             "help-report", "help-style"})
         CHECK_THAT(asked({help}), Contains("\"keys\": ["));
     for (const char* self : {"man-page", "completion"})
         CHECK_THAT(asked({self}), Contains("\"text\": "));

@@ -1,5 +1,6 @@
 // A study over the ranks of an MPI run and over an array of batch jobs: the same table to the byte.
 
+#include "tests/support/case_text.h"
 #include "tests/support/places.h"
 #include "tests/support/study_text.h"
 
@@ -31,7 +32,8 @@ std::string serial_table(const WorkingFolder& folder) {
     return content_of(folder.path() / "serial" / "study.csv");
 }
 
-/// As root, with more ranks than cores, and without telling what the library itself leaves behind.
+/// As root, with more ranks than cores, and without looking for leaks: MPI leaves memory of its plugins behind, whose
+/// places are unknown once they are unloaded, so that no list could name them. Members are looked at in other tests.
 ProgramRun mpi_study(const WorkingFolder& folder, int ranks, std::vector<std::string> arguments) {
     arguments.insert(arguments.begin(),
                      {"OMPI_ALLOW_RUN_AS_ROOT=1", "OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1",
@@ -46,7 +48,7 @@ TEST_CASE("a study has the same table with any number of MPI ranks") {
     const WorkingFolder folder;
     write_study(folder);
     const auto table = serial_table(folder);
-    for (const int ranks : {2, 4}) {
+    for (const int ranks : {1, 2, 4}) {
         const std::string name = "ranks-" + std::to_string(ranks);
         const auto run = mpi_study(folder, ranks, {"study.toml", "-o", name});
         INFO(run.out << run.err);
@@ -59,6 +61,15 @@ TEST_CASE("a study has the same table with any number of MPI ranks") {
     const auto again = mpi_study(folder, 2, {"study.toml", "-o", "ranks-2"});
     CHECK(again.exit_code == 0);
     CHECK(content_of(folder.path() / "ranks-2" / "study.csv") == table);
+
+    // A fault is told by one rank.
+    folder.write("study.toml", changed(cell_study, "ground.relative_density_pct", "ground.no_such_key"));
+    const auto bad = mpi_study(folder, 3, {"study.toml", "-o", "bad"});
+    INFO(bad.err);
+    CHECK(bad.exit_code == 2);
+    CHECK_THAT(bad.err, Contains("ground.no_such_key"));
+    CHECK(bad.err.find("nothing was computed") == bad.err.rfind("nothing was computed"));
+    CHECK_FALSE(fs::exists(folder.path() / "bad"));
 }
 
 TEST_CASE("an array of batch jobs makes the table of a serial study") {

@@ -64,36 +64,6 @@ TEST_CASE("a study makes a table that does not depend on the number of jobs") {
     CHECK_THAT(content_of(folder.path() / "one" / "times.csv"), Contains("wall_time_s"));
 }
 
-TEST_CASE("a study over the processes of mpirun makes the same table") {
-    const WorkingFolder folder;
-    write_study(folder);
-    const auto mpirun = [&](const char* processes, const std::vector<std::string>& arguments) {
-        std::vector<std::string> all = {"--allow-run-as-root", "--oversubscribe", "-n", processes,
-                                        fs::path(interpile_program).replace_filename("interpile-study-mpi")};
-        all.insert(all.end(), arguments.begin(), arguments.end());
-        return folder.run("/usr/bin/mpirun", all);
-    };
-    REQUIRE(study(folder, {"-o", "alone"}).exit_code == 0);
-    const auto table = content_of(folder.path() / "alone" / "study.csv");
-    for (const char* processes : {"1", "3"}) {
-        const auto run = mpirun(processes, {"study.toml", "-o", processes});
-        INFO(run.out << run.err);
-        CHECK(run.exit_code == 0);
-        CHECK_THAT(run.out, Contains("4 members, 4 converged"));
-        CHECK(content_of(folder.path() / processes / "study.csv") == table);
-    }
-    CHECK_THAT(mpirun("2", {"study.toml", "-o", "1"}).out, Contains("member 4 (") && !Contains("not run"));
-
-    folder.write("study.toml", changed(cell_study, "ground.relative_density_pct", "ground.no_such_key"));
-    const auto bad = mpirun("3", {"study.toml", "-o", "bad"});
-    INFO(bad.err);
-    CHECK(bad.exit_code == 2);
-    CHECK_THAT(bad.err, Contains("ground.no_such_key"));
-    CHECK(bad.err.find("nothing was computed") ==
-          bad.err.rfind("nothing was computed")); // told by one process
-    CHECK_FALSE(fs::exists(folder.path() / "bad"));
-}
-
 TEST_CASE("a study with [validation] compares blow counts and draws figures") {
     const WorkingFolder folder;
     write_study(folder);
