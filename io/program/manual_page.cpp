@@ -51,7 +51,7 @@ std::string command_section(const CommandDescription& command) {
 
 std::string manual_page(const ProgramDescription& program) {
     std::string text = fmt::format(
-        ".TH INTERPILE 1 \"\" \"interpile {}\" \"User Commands\"\n"
+        ".TH INTERPILE 1 \"\" \"interpile {}\" \"User Commands\"\n.ad l\n"
         ".SH NAME\ninterpile \\- design and simulation of sand compaction piles\n"
         ".SH SYNOPSIS\n\\fBinterpile\\fR \\fIcommand\\fR [\\fIoptions\\fR]\n"
         ".SH DESCRIPTION\n{}\n.PP\n{}\n.PP\n{}\n"
