@@ -81,6 +81,8 @@ private:
         number("validation.fines_pct", plan.fines_pct);
         number("validation.alpha", plan.alpha);
         number("validation.agreement_pct", plan.agreement_pct);
+        if (values_.has("validation.other_fines_pct"))
+            plan.other_fines_pct = values_.numbers("validation.other_fines_pct");
         if (values_.has("validation.limits"))
             plan.limits_of_case = values_.text("validation.limits") == "case";
         if (values_.has("validation.chart"))

@@ -35,8 +35,9 @@ struct StudyMember {
 struct ComparisonPlan {
     bool compare = false; ///< [validation] stands in the file and asks for it
     double fines_pct = 0;
-    double alpha = 1;           ///< of method D
-    bool limits_of_case = true; ///< e_max, e_min of the case, else by Hirama
+    std::vector<double> other_fines_pct; ///< compared with, too
+    double alpha = 1;                    ///< of method D
+    bool limits_of_case = true;          ///< e_max, e_min of the case, else by Hirama
     double agreement_pct = 10;
     std::optional<solver::BlowCountChart> chart; ///< of method A
 };

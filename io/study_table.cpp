@@ -27,6 +27,10 @@ constexpr BlowCountColumn blow_count_columns[] = {
      "blow count of the mean density after treatment alone"},
     {"blow_count_after_with_stress", &MemberBlowCounts::stressed, "N_1",
      "the same with the effect of the lateral stress (own derivation)"},
+    {"blow_count_weakest", &MemberBlowCounts::weakest, "N_1",
+     "blow count of the least density between the piles after treatment alone"},
+    {"blow_count_centroid", &MemberBlowCounts::centroid, "N_1", "the same of the density at the centroid"},
+    {"blow_count_mid_span", &MemberBlowCounts::mid_span, "N_1", "the same of the density at mid-span"},
     {"blow_count_method_A", &MemberBlowCounts::method_a, "N_1",
      "blow count after treatment by method A, a chart"},
     {"blow_count_method_B", &MemberBlowCounts::method_b, "N_1", "blow count after treatment by method B"},
@@ -105,7 +109,14 @@ MemberBlowCounts blow_counts_of(const MemberResult& result, const ComparisonPlan
     const double stress_kPa = result.vertical_stress_kPa;
     counts.before = solver::meyerhof_blow_count(result.density_before_pct, stress_kPa);
     if (result.state == MemberState::Converged && result.density_pct >= 0) {
-        counts.after = solver::meyerhof_blow_count(result.density_pct, stress_kPa);
+        const auto of_density = [&](double density_pct) {
+            return density_pct >= 0 ? solver::meyerhof_blow_count(density_pct, stress_kPa)
+                                    : MemberResult::unknown;
+        };
+        counts.after = of_density(result.density_pct);
+        counts.weakest = of_density(result.weakest_density_pct);
+        counts.centroid = of_density(result.centroid_density_pct);
+        counts.mid_span = of_density(result.mid_span_density_pct);
         if (result.stress_ratio >= 0)
             counts.stressed = counts.after * solver::blow_count_stress_factor(stress_kPa, result.stress_ratio,
                                                                               result.stress_ratio_before);

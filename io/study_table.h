@@ -17,7 +17,9 @@ struct MemberBlowCounts {
     double before = MemberResult::unknown;
     double after = MemberResult::unknown;    ///< of the density alone
     double stressed = MemberResult::unknown; ///< times solver::blow_count_stress_factor of K
-    double method_a = MemberResult::unknown; ///< with a chart only
+    double weakest = MemberResult::unknown;  ///< of the least density between the piles
+    double centroid = MemberResult::unknown, mid_span = MemberResult::unknown; ///< of the density there
+    double method_a = MemberResult::unknown;                                   ///< with a chart only
     double method_b = MemberResult::unknown, method_c = MemberResult::unknown,
            method_d = MemberResult::unknown;
 };

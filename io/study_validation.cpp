@@ -30,10 +30,13 @@ struct Simulated {
 };
 constexpr Simulated simulated_counts[] = {
     {SimulatedCount::Density, &MemberBlowCounts::after, "density"},
-    {SimulatedCount::DensityAndStress, &MemberBlowCounts::stressed, "density and lateral stress"}};
+    {SimulatedCount::DensityAndStress, &MemberBlowCounts::stressed, "density and lateral stress"},
+    {SimulatedCount::Weakest, &MemberBlowCounts::weakest, "least density"},
+    {SimulatedCount::Centroid, &MemberBlowCounts::centroid, "density at the centroid"},
+    {SimulatedCount::MidSpan, &MemberBlowCounts::mid_span, "density at mid-span"}};
 
-const char* name_of(SimulatedCount kind) {
-    return simulated_counts[kind == SimulatedCount::Density ? 0 : 1].name;
+bool is_mean(SimulatedCount kind) {
+    return kind == SimulatedCount::Density || kind == SimulatedCount::DensityAndStress;
 }
 
 void include(ValueRange& range, double value) {
@@ -43,8 +46,9 @@ void include(ValueRange& range, double value) {
 
 /// A member with both blow counts.
 struct Pair {
-    const MemberResult* member;
+    const StudyRow* row;
     double ratio;
+    const MemberResult* member = &row->result;
 };
 
 MethodDeviation deviation_of(const std::vector<Pair>& pairs, double agreement_pct) {
@@ -73,32 +77,96 @@ MethodDeviation deviation_of(const std::vector<Pair>& pairs, double agreement_pc
     return deviation;
 }
 
-void add_deviations(const Method& method, const Simulated& simulated, const StudyFile& study,
-                    const std::vector<StudyRow>& rows, std::vector<MethodDeviation>& all) {
+std::vector<Pair> pairs_of(const Method& method, const Simulated& simulated,
+                           const std::vector<StudyRow>& rows) {
     std::vector<Pair> pairs;
-    std::map<int, std::vector<Pair>> classes;
     for (const StudyRow& row : rows) {
         const double predicted = row.blow_counts.*method.blow_count;
         const double ratio = row.blow_counts.*simulated.blow_count / predicted;
-        if (!(predicted > 0) || !std::isfinite(ratio))
-            continue;
-        pairs.push_back({&row.result, ratio});
-        // Noise of the arithmetic must not push 30 % into the class below.
-        classes[static_cast<int>(std::floor(row.result.density_before_pct / class_width_pct + 1e-9))]
-            .push_back(pairs.back());
+        if (predicted > 0 && std::isfinite(ratio))
+            pairs.push_back({&row, ratio});
     }
-    const auto add = [&](const std::vector<Pair>& part, const std::string& name) {
-        all.push_back(deviation_of(part, study.comparison.agreement_pct));
-        all.back().method = method.letter;
-        all.back().simulated = simulated.kind;
-        all.back().density_class = name;
-    };
-    if (pairs.empty())
-        return;
-    add(pairs, "all");
-    for (const auto& [number, part] : classes)
-        add(part, fmt::format("{:g} .. {:g}", class_width_pct * number, class_width_pct * (number + 1)));
+    return pairs;
 }
+
+/// A part of the members by name, in the order in which a table lists them.
+using Parts = std::vector<std::pair<std::string, std::vector<Pair>>>;
+
+Parts by_density(const std::vector<Pair>& pairs) {
+    std::map<int, std::vector<Pair>> classes;
+    for (const Pair& pair : pairs) // noise of the arithmetic must not push 30 % into the class below
+        classes[static_cast<int>(std::floor(pair.member->density_before_pct / class_width_pct + 1e-9))]
+            .push_back(pair);
+    Parts parts;
+    for (auto& [number, part] : classes)
+        parts.emplace_back(
+            fmt::format("{:g} .. {:g}", class_width_pct * number, class_width_pct * (number + 1)), part);
+    return parts;
+}
+
+/// Values as they first come; none of a factor with a single value, or with as many as members of a sample have.
+Parts by_factor(const std::vector<Pair>& pairs, const StudyFile& study, std::size_t factor) {
+    constexpr std::size_t most_values = 12;
+    Parts parts;
+    for (const Pair& pair : pairs) {
+        const auto& value = study.members[pair.row->number - 1].values[factor];
+        auto part =
+            std::find_if(parts.begin(), parts.end(), [&](const auto& named) { return named.first == value; });
+        if (part == parts.end())
+            part = parts.insert(parts.end(), {value, {}});
+        part->second.push_back(pair);
+    }
+    return parts.size() < 2 || parts.size() > most_values ? Parts() : parts;
+}
+
+class Deviations {
+public:
+    Deviations(const StudyFile& study, std::vector<MethodDeviation>& all) : study_(study), all_(all) {}
+
+    void add(const Method& method, const Simulated& simulated, const std::vector<StudyRow>& rows) {
+        const auto pairs = pairs_of(method, simulated, rows);
+        if (pairs.empty())
+            return;
+        const auto add_part = [&](const std::string& by, const std::string& part,
+                                  const std::vector<Pair>& members) {
+            all_.push_back(deviation_of(members, study_.comparison.agreement_pct));
+            all_.back().method = method.letter;
+            all_.back().simulated = simulated.kind;
+            all_.back().parted_by = by;
+            all_.back().part = part;
+        };
+        add_part("all", "", pairs);
+        if (!is_mean(simulated.kind))
+            return;
+        for (const auto& [part, members] : by_density(pairs))
+            add_part("relative_density_before_pct", part, members);
+        for (std::size_t k = 0; k < study_.factors.size(); ++k)
+            for (const auto& [part, members] : by_factor(pairs, study_, k))
+                if (study_.factors[k].key != "ground.relative_density_pct")
+                    add_part(study_.factors[k].key, part, members);
+        for (const double fines_pct : study_.comparison.other_fines_pct)
+            if (const auto again = pairs_of(method, simulated, with_fines(rows, fines_pct)); !again.empty())
+                add_part("validation.fines_pct", fmt::format("{:g}", fines_pct), again);
+    }
+
+private:
+    /// Kept, since pairs point at its rows.
+    const std::vector<StudyRow>& with_fines(std::vector<StudyRow> rows, double fines_pct) {
+        auto plan = study_.comparison;
+        plan.fines_pct = fines_pct;
+        for (auto& row : rows) {
+            const auto of_others = blow_counts_of(row.result, plan);
+            for (const auto& method : methods)
+                row.blow_counts.*method.blow_count = of_others.*method.blow_count;
+        }
+        other_rows_ = std::move(rows);
+        return other_rows_;
+    }
+
+    const StudyFile& study_;
+    std::vector<MethodDeviation>& all_;
+    std::vector<StudyRow> other_rows_;
+};
 
 /// Members that differ in nothing but the density before, by their values of the other factors, N before rising.
 std::vector<std::vector<const StudyRow*>> rows_of_equal_work(const StudyFile& study,
@@ -147,17 +215,39 @@ std::string range_text(const ValueRange& range, const char* format, double facto
     return low == high ? low : low + " .. " + high;
 }
 
+/// One line for each method and way of parting.
+std::string bias_of_parts(const StudyComparison& comparison) {
+    std::string text, line_before;
+    for (const auto& d : comparison.deviations) {
+        if (d.simulated != SimulatedCount::Density || d.parted_by == "all")
+            continue;
+        const auto line = fmt::format("  method {} by {}:", d.method, d.parted_by);
+        text += line == line_before ? ", " : (text.empty() ? "" : "\n") + line + " ";
+        text += fmt::format("{} {:.2f}", d.part, d.bias);
+        line_before = line;
+    }
+    return text.empty() ? "" : "Bias of N of the density in parts of the members:\n" + text + "\n";
+}
+
 } // namespace
+
+std::string_view in_words(SimulatedCount kind) {
+    return std::find_if(std::begin(simulated_counts), std::end(simulated_counts),
+                        [&](const Simulated& simulated) { return simulated.kind == kind; })
+        ->name;
+}
 
 StudyComparison compare_blow_counts(const StudyFile& study, const std::vector<StudyRow>& rows) {
     StudyComparison comparison;
+    Deviations deviations(study, comparison.deviations);
     for (const auto& simulated : simulated_counts)
         for (const auto& method : methods)
-            add_deviations(method, simulated, study, rows, comparison.deviations);
+            deviations.add(method, simulated, rows);
     const auto groups = rows_of_equal_work(study, rows);
     for (const auto& simulated : simulated_counts)
-        comparison.trends.push_back(
-            trend_of(fmt::format("simulation, {}", simulated.name), simulated.blow_count, groups));
+        if (is_mean(simulated.kind))
+            comparison.trends.push_back(
+                trend_of(fmt::format("simulation, {}", simulated.name), simulated.blow_count, groups));
     for (const auto& method : methods)
         if (*method.letter != 'A' || study.comparison.chart)
             comparison.trends.push_back(
@@ -166,13 +256,18 @@ StudyComparison compare_blow_counts(const StudyFile& study, const std::vector<St
 }
 
 std::string deviation_table(const StudyFile& study, const StudyComparison& comparison) {
-    CsvText table({"method", "simulated_blow_count_of", "relative_density_before_pct", "members", "bias",
+    CsvText table({"method", "simulated_blow_count_of", "parted_by", "part", "members", "bias",
                    "standard_deviation", "agreement_pct", "agreeing", "agreeing_replacement_ratio_low",
                    "agreeing_replacement_ratio_high", "agreeing_relative_density_before_low_pct",
                    "agreeing_relative_density_before_high_pct", "agreeing_depth_low_m",
                    "agreeing_depth_high_m", "members_in_these_ranges"});
     for (const auto& d : comparison.deviations) {
-        table.cell(d.method).cell(name_of(d.simulated)).cell(d.density_class).cell(d.members).cell(d.bias);
+        table.cell(d.method)
+            .cell(in_words(d.simulated))
+            .cell(d.parted_by)
+            .cell(d.part)
+            .cell(d.members)
+            .cell(d.bias);
         table.cell(d.standard_deviation).cell(study.comparison.agreement_pct).cell(d.agreeing);
         for (const ValueRange* range : {&d.replacement_ratio, &d.density_before_pct, &d.depth_m})
             table.cell(range->low).cell(range->high);
@@ -191,11 +286,11 @@ std::string trend_table(const StudyComparison& comparison) {
 std::string comparison_summary(const StudyFile& study, const StudyComparison& comparison) {
     std::string text = "Simulated over predicted blow count after treatment (bias, scatter):\n";
     for (const auto& d : comparison.deviations) {
-        if (d.density_class != "all")
+        if (d.parted_by != "all")
             continue;
         text +=
             fmt::format("  method {}, N of {}: {:.2f}, {}; {} of {} members; within {:g} %: {}", d.method,
-                        name_of(d.simulated), d.bias,
+                        in_words(d.simulated), d.bias,
                         std::isnan(d.standard_deviation) ? "-" : fmt::format("{:.2f}", d.standard_deviation),
                         d.members, study.members.size(), study.comparison.agreement_pct, d.agreeing);
         if (d.agreeing > 0)
@@ -205,6 +300,7 @@ std::string comparison_summary(const StudyFile& study, const StudyComparison& co
                                 d.in_range);
         text += "\n";
     }
+    text += bias_of_parts(comparison);
     text += "Gain of N with N before, all else equal:\n";
     for (const auto& trend : comparison.trends)
         text += trend.pairs == 0 ? fmt::format("  {}: no pairs of members to tell\n", trend.subject)

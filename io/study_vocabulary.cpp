@@ -59,6 +59,10 @@ std::vector<KeyInfo> validation_and_figures() {
         standard("validation", "fines_pct", Number, "0", {0, 100},
                  "fines of the ground as the simple methods take it; the simulation knows none",
                  "own choice: clean sand"),
+        conditional(
+            "validation", "other_fines_pct", Numbers, {0, 100},
+            "the comparison again as if the ground had these fines: how much the methods hang on them",
+            "no default"),
         standard("validation", "alpha", Number, "1", {1, 10},
                  "method D: concentration of density between the piles", "own choice: unknown, 1 is neutral"),
         word("validation", "limits", "case", {"case", "fines"},

@@ -34,10 +34,9 @@ void tell_member(std::size_t number, const io::MemberResult& result, Answer& ans
 void tell_comparison(const io::StudyComparison& comparison, Answer& answer) {
     for (const auto& deviation : comparison.deviations)
         answer.row("deviations", {{"method", deviation.method},
-                                  {"simulated", std::string(deviation.simulated == io::SimulatedCount::Density
-                                                                ? "density"
-                                                                : "density and stress")},
-                                  {"density_class_pct", deviation.density_class},
+                                  {"simulated", std::string(io::in_words(deviation.simulated))},
+                                  {"parted_by", deviation.parted_by},
+                                  {"part", deviation.part},
                                   {"members", static_cast<long>(deviation.members)},
                                   {"simulated_over_predicted", deviation.bias},
                                   {"simulated_over_predicted_deviation", deviation.standard_deviation}});

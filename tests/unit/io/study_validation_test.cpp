@@ -100,10 +100,11 @@ TEST_CASE("where there is no result or a method does not hold there is no number
 TEST_CASE("bias, scatter and the range of agreement of a method", "[study]") {
     const Invented invented;
     const auto comparison = io::compare_blow_counts(invented.study, invented.rows);
-    REQUIRE(comparison.deviations.size() == 3); // all, 40 .. 50, 60 .. 70; of method B and the density alone
+    REQUIRE(comparison.deviations.size() ==
+            5); // all, 40 .. 50, 60 .. 70, two spacings; of method B, density alone
     const auto& all = comparison.deviations[0];
     CHECK(all.method == "B");
-    CHECK(all.density_class == "all");
+    CHECK(all.parted_by == "all");
     CHECK(all.members == 4);
     CHECK(all.bias == Approx(0.884375));
     CHECK(all.standard_deviation == Approx(0.16998).epsilon(1e-4));
@@ -113,17 +114,54 @@ TEST_CASE("bias, scatter and the range of agreement of a method", "[study]") {
     CHECK(all.density_before_pct.low == 40);
     CHECK(all.density_before_pct.high == 60);
     CHECK(all.in_range == 2);
-    CHECK(comparison.deviations[1].density_class == "40 .. 50");
+    CHECK(comparison.deviations[1].parted_by == "relative_density_before_pct");
+    CHECK(comparison.deviations[1].part == "40 .. 50");
     CHECK(comparison.deviations[1].bias == Approx(0.925));
-    CHECK(comparison.deviations[2].density_class == "60 .. 70");
+    CHECK(comparison.deviations[2].part == "60 .. 70");
     CHECK(comparison.deviations[2].bias == Approx(0.84375));
+    CHECK(comparison.deviations[3].parted_by == "layout.spacing_m");
+    CHECK(comparison.deviations[3].part == "1.6");
+    CHECK(comparison.deviations[3].bias == Approx(0.74375));
+    CHECK(comparison.deviations[4].part == "2");
+    CHECK(comparison.deviations[4].bias == Approx(1.025));
     const auto table = rows_of(io::deviation_table(invented.study, comparison));
-    REQUIRE(table.size() == 3);
+    REQUIRE(table.size() == 5);
+    CHECK(table[3].at("part") == "1.6");
     CHECK(table[0].at("bias") == "0.884375");
     CHECK(table[0].at("agreeing_depth_low_m") == "6");
     CHECK_THAT(io::comparison_summary(invented.study, comparison),
                Contains("method B, N of density: 0.88, 0.17; 4 of 4 members; within 10 %: 2 (a_s 0.100, D_r "
                         "before 40 .. 60 %"));
+}
+
+// The weakest place has half the mean's excess over the prediction; other fines change methods C and D alone.
+TEST_CASE("deviations of the weakest place and with other fines", "[study]") {
+    Invented invented;
+    for (auto& row : invented.rows)
+        row.blow_counts.weakest = 0.5 * row.blow_counts.after;
+    auto comparison = io::compare_blow_counts(invented.study, invented.rows);
+    REQUIRE(comparison.deviations.size() == 6);
+    CHECK(comparison.deviations[5].simulated == io::SimulatedCount::Weakest);
+    CHECK(comparison.deviations[5].parted_by == "all");
+    CHECK(comparison.deviations[5].bias == Approx(0.884375 / 2));
+
+    auto result = ground_at_100_kPa();
+    std::vector<io::StudyRow> rows(1);
+    rows[0].result = result;
+    rows[0].blow_counts = io::blow_counts_of(result, {});
+    invented.study.comparison.other_fines_pct = {10};
+    comparison = io::compare_blow_counts(invented.study, rows);
+    const auto bias = [&](const char* method, const char* by) {
+        for (const auto& d : comparison.deviations)
+            if (d.method == method && d.parted_by == by && d.simulated == io::SimulatedCount::Density)
+                return d.bias;
+        return -1.0;
+    };
+    // 9 x 1.7 over the counts of the test of fines above
+    const double clean = 87.8 * 87.8 / 441 * 1.7;
+    CHECK(bias("B", "validation.fines_pct") == Approx(15.3 / clean));
+    CHECK(bias("C", "all") == Approx(15.3 / clean));
+    CHECK(bias("C", "validation.fines_pct") == Approx(15.3 / (6.8 + 0.54 * (clean - 6.8))));
 }
 
 // Gains: simulation 15 -> 11 and 5.5 -> 5; method B 20 -> 21 and 5 -> 5.
