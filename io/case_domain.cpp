@@ -61,6 +61,14 @@ mesh::Domain read_rectangle(CaseValues& values, const std::vector<PlacedPile>& p
     for (std::size_t side = 0; side < 4; ++side)
         if (values.has(side_paths[side]))
             domain.side[side] = kind_of(values.text(side_paths[side]));
+    for (const std::size_t low : {mesh::West, mesh::South})
+        if (domain.side[low] == BoundaryKind::ConstantStress &&
+            domain.side[low + 1] == BoundaryKind::ConstantStress)
+            values.fault(
+                side_paths[low + 1],
+                fmt::format("leaves nothing that holds the ground in {}, as {} has constant stress too",
+                            low == mesh::West ? "x" : "y", side_paths[low]),
+                "Let one of the two be \"rigid-smooth\" or \"symmetry\".");
     return domain;
 }
 
@@ -79,6 +87,9 @@ mesh::Domain read_round(CaseValues& values) {
     const double radius = values.number("domain.radius_m");
     domain.high = {radius, radius};
     domain.side.fill(kind_of(values.text("domain.rim")));
+    if (values.text("domain.part") == "whole" && values.text("domain.rim") == "constant-stress")
+        values.fault("domain.rim", "leaves nothing that holds the ground of a whole disc",
+                     "Compute a quarter (domain.part), or let the rim be \"rigid-smooth\".");
     if (values.text("domain.part") == "whole")
         domain.low = -domain.high;
     else
