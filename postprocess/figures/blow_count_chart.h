@@ -18,7 +18,7 @@ struct BlowCountCurve {
 struct BlowCountFigure {
     std::string title;
     std::string subtitle;
-    std::string source;   ///< program and file, at the foot
+    std::string source; ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     std::vector<BlowCountCurve> curves;
     std::optional<double> blow_count_before, target;

@@ -29,7 +29,7 @@ struct ProfileBand {
 struct ProfileFigure {
     std::string title;
     std::string subtitle;
-    std::string source;   ///< program and file, at the foot
+    std::string source; ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     double water_depth_m = 0, quake_water_depth_m = 0; ///< negative: above the ground surface
     double deepest_m = 0;                              ///< shown at least

@@ -13,7 +13,7 @@ struct ScatterSeries {
 struct ScatterFigure {
     std::string title;
     std::string subtitle;
-    std::string source;   ///< program and file, at the foot
+    std::string source; ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     std::vector<ScatterSeries> series; ///< one for each method
 };

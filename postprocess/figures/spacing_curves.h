@@ -21,7 +21,7 @@ struct SpacingCurve {
 struct SpacingFigure {
     std::string title;
     std::string subtitle;
-    std::string source;   ///< program and file, at the foot
+    std::string source; ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     bool over_replacement_ratio = false; ///< else over the spacing
     bool joined = true;                  ///< false: points of a sample, without lines

@@ -19,7 +19,7 @@ struct MapPile {
 struct WeakSpotsMap {
     std::string title;
     std::string subtitle;
-    std::string source;   ///< program and file, at the foot
+    std::string source; ///< program and file, at the foot
     std::vector<std::string> warnings, notes;
     std::vector<MapPile> piles;
 };
