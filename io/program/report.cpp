@@ -116,6 +116,9 @@ std::string created_on(const ReportInput& input) {
 } // namespace
 
 io::ExitCode make_report(const ReportOptions& options, Answer& answer) {
+    auto style = postprocess::figure_style();
+    style.width_pt = postprocess::FigureStyle().width_pt; // that of the text
+    postprocess::set_figure_style(style);
     const ReportInput input = read_report_input(options.file);
     const report::Document document = document_of(input);
     // Both are made before either is written.

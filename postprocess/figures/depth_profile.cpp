@@ -20,7 +20,7 @@ namespace {
 
 constexpr double least_panel_pt = 62; // for a title of short lines
 constexpr double plot_height_pt = 290, panel_gap_pt = 18, title_line_pt = 9, tick_numbers_pt = 11;
-constexpr double title_size_pt = 7.5, key_gap_pt = 5;
+constexpr double title_size_pt = 7.5, key_gap_pt = 5, key_size_pt = 6.8;
 constexpr double marker_distance_pt = 5, dense_marker_distance_pt = 26; ///< closer points share a mark
 const Pen grid_pen{0.35, {0.86, 0.86, 0.86}};
 const Pen ground_pen{0.7, ink};
@@ -83,19 +83,46 @@ std::vector<Label> title_lines(const Content& content, const ProfilePanel& panel
                         letters_within(content.panel_width_pt() + 10, title_size_pt));
 }
 
-/// Below the plots: numbers, titles and keys of the panels.
+/// Names that cannot be broken would reach into the key of the next panel.
+bool keys_fit_below_panels(const Content& content) {
+    const double room_pt = content.panel_width_pt() + panel_gap_pt - key_symbol_pt - 2 * key_gap_pt;
+    for (const auto& panel : content.figure.panels)
+        for (const auto& entry : panel_key(panel))
+            for (const auto& line : worded_lines(sentence(entry.text), 1))
+                if (0.85 * width_of(text_of(line), key_size_pt) > room_pt) // wide letters are counted
+                    return false;
+    return true;
+}
+
+/// Below the plots: numbers, titles and keys of the panels, the keys below each other where they find no room in a row.
 struct Below {
     double titles_pt = 0, keys_pt = 0;
-    explicit Below(const Content& content) {
+    bool in_row;
+    explicit Below(const Content& content) : in_row(keys_fit_below_panels(content)) {
         for (const auto& panel : content.figure.panels) {
             titles_pt =
                 std::max(titles_pt, title_line_pt * static_cast<double>(title_lines(content, panel).size()));
-            keys_pt =
-                std::max(keys_pt, key_column_height_pt(panel_key(panel), content.panel_width_pt() + 10));
+            const auto key = panel_key(panel);
+            if (in_row)
+                keys_pt = std::max(keys_pt, key_column_height_pt(key, content.panel_width_pt() + 10));
+            else
+                keys_pt += title_line_pt + key_height_pt(key, content.text.text_width_pt());
         }
     }
     double height_pt() const { return tick_numbers_pt + titles_pt + key_gap_pt + keys_pt; }
 };
+
+/// A key each, under the title of its panel.
+void draw_keys_below_each_other(Canvas& canvas, const Content& content) {
+    double y = content.column_axes().lower_right_pt().y() + tick_numbers_pt + Below(content).titles_pt;
+    for (const auto& panel : content.figure.panels) {
+        canvas.text(sentence(panel.x_title), {page_margin_pt, y += title_line_pt},
+                    {title_size_pt, Align::Left, ink});
+        const auto key = panel_key(panel);
+        draw_key(canvas, key, {page_margin_pt, y}, content.text.text_width_pt());
+        y += key_height_pt(key, content.text.text_width_pt());
+    }
+}
 
 /// The pieces of a curve between its gaps, values beyond the axis moved to its side.
 std::vector<std::vector<Vec2>> pieces_of(const ProfilePanel& panel, const ProfileCurve& curve) {
@@ -159,7 +186,9 @@ void draw_panel(Canvas& canvas, const Content& content, std::size_t index) {
         canvas.text(line, {middle, y += title_line_pt}, {title_size_pt, Align::Center, ink});
     const double key_top =
         axes.lower_right_pt().y() + tick_numbers_pt + Below(content).titles_pt + key_gap_pt;
-    draw_key_column(canvas, panel_key(panel), {axes.upper_left_pt.x() - 4, key_top}, axes.size_pt.x() + 10);
+    if (Below(content).in_row)
+        draw_key_column(canvas, panel_key(panel), {axes.upper_left_pt.x() - 4, key_top},
+                        axes.size_pt.x() + 10);
 }
 
 void draw(Canvas& canvas, const Content& content) {
@@ -171,6 +200,8 @@ void draw(Canvas& canvas, const Content& content) {
         canvas.stroke(column.line_to_page({{0, 0}, {1, 0}}), ground_pen);
     for (std::size_t k = 0; k < content.figure.panels.size(); ++k)
         draw_panel(canvas, content, k);
+    if (!Below(content).in_row)
+        draw_keys_below_each_other(canvas, content);
     const auto key = soil_column_key(content.figure);
     const double key_top = column.lower_right_pt().y() + Below(content).height_pt() + key_gap_pt;
     draw_key(canvas, key, {page_margin_pt, key_top}, content.text.text_width_pt());

@@ -36,12 +36,13 @@ ProfileFigure three_panels() {
     figure.title = "Invented boring";
     figure.bands = {{0, 10, "fine sand", true}};
     for (int k = 0; k < 3; ++k)
-        figure.panels.push_back({"blow count N (-)",
-                                 {{"measured", {{5, 2}, {8, 9}}}, {"wanted", {{9, 2}, {9, 9}}}},
-                                 0,
-                                 20,
-                                 std::nullopt,
-                                 ""});
+        figure.panels.push_back(
+            {"blow count N (-)",
+             {{"measured", {{5, 2}, {8, 9}}}, {"an-unbreakable-long-name", {{9, 2}, {9, 9}}}},
+             0,
+             20,
+             std::nullopt,
+             ""});
     return figure;
 }
 
