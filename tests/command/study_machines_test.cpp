@@ -51,7 +51,7 @@ TEST_CASE("a study has the same table with any number of MPI ranks") {
     for (const int ranks : {1, 2, 4}) {
         const std::string name = "ranks-" + std::to_string(ranks);
         const auto run = mpi_study(folder, ranks, {"study.toml", "-o", name});
-        INFO(run.out << run.err);
+        INFO(run.err << run.out); // mpirun tells there which rank failed and how
         CHECK(run.exit_code == 0);
         CHECK_THAT(run.out, Contains("6 members, 6 converged"));
         CHECK(content_of(folder.path() / name / "study.csv") == table);
@@ -59,6 +59,7 @@ TEST_CASE("a study has the same table with any number of MPI ranks") {
     // What is lost is run again by one of the ranks.
     fs::remove(folder.path() / "ranks-2" / "members" / "0004.result.toml");
     const auto again = mpi_study(folder, 2, {"study.toml", "-o", "ranks-2"});
+    INFO(again.err << again.out);
     CHECK(again.exit_code == 0);
     CHECK(content_of(folder.path() / "ranks-2" / "study.csv") == table);
 
