@@ -63,6 +63,15 @@ TEST_CASE("a study has the same table with any number of MPI ranks") {
     CHECK(again.exit_code == 0);
     CHECK(content_of(folder.path() / "ranks-2" / "study.csv") == table);
 
+    // One object of the table, whatever the members say.
+    fs::remove(folder.path() / "ranks-2" / "members" / "0004.result.toml");
+    const auto object = mpi_study(folder, 2, {"study.toml", "-o", "ranks-2", "--json"});
+    INFO(object.err << object.out);
+    CHECK(object.exit_code == 0);
+    CHECK_THAT(object.out,
+               Catch::StartsWith("{") && Contains("\"command\": \"study\"") && Catch::EndsWith("}\n"));
+    CHECK_THAT(object.err, Contains("member 4 ("));
+
     // A fault is told by one rank.
     folder.write("study.toml", changed(cell_study, "ground.relative_density_pct", "ground.no_such_key"));
     const auto bad = mpi_study(folder, 3, {"study.toml", "-o", "bad"});

@@ -52,9 +52,13 @@ private:
     int* last_ = nullptr;
 };
 
+enum class Words { ToOutput, ToErrors };
+
 /// `interpile study ARGUMENTS MORE` as a process that gets the requests to stop of this one.
+/// \param words_go  where its standard output goes
 /// \returns its exit code; 128 + number of the signal that ended it
-int run_program(const std::vector<std::string>& arguments, const std::vector<std::string>& more) {
+int run_program(const std::vector<std::string>& arguments, const std::vector<std::string>& more,
+                Words words_go = Words::ToOutput) {
     const auto program =
         (std::filesystem::read_symlink("/proc/self/exe").parent_path() / "interpile").string();
     std::vector<std::string> words = {program, "study"};
@@ -70,6 +74,8 @@ int run_program(const std::vector<std::string>& arguments, const std::vector<std
     program::SideBySide parts;
     parts.work = [&](std::size_t) {
         program::release_stop_signals();
+        if (words_go == Words::ToErrors)
+            dup2(STDERR_FILENO, STDOUT_FILENO);
         execv(program.c_str(), pointers.data());
         return cannot_start;
     };
@@ -90,7 +96,7 @@ int count_members(const std::vector<std::string>& arguments, int& code) {
     try {
         if (arguments.empty() || arguments.front().starts_with('-')) {
             fmt::print(stderr, "interpile-study-mpi: usage: mpirun -n N interpile-study-mpi STUDY.toml "
-                               "[-o FOLDER]\n");
+                               "[-o FOLDER] [--json]\n");
             code = io::BadInput;
             return 0;
         }
@@ -108,8 +114,10 @@ int count_members(const std::vector<std::string>& arguments, int& code) {
 /// \returns the gravest code of the members that this process ran and that kept others from running; 0: none
 int run_share(const std::vector<std::string>& arguments, int count) {
     SharedCounter counter;
+    auto of_member = arguments; // with --json the table alone is told as an object on standard output
+    const auto words_go = std::erase(of_member, "--json") > 0 ? Words::ToErrors : Words::ToOutput;
     for (int number = counter.next(); number <= count; number = counter.next()) {
-        const int code = run_program(arguments, {"--member", std::to_string(number)});
+        const int code = run_program(of_member, {"--member", std::to_string(number)}, words_go);
         if (code == io::Done || code == io::NotConverged)
             continue; // the table tells of the latter
         if (code == cannot_start)
