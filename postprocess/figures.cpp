@@ -8,6 +8,7 @@
 #include "postprocess/figures/plan_contour.h"
 #include "postprocess/figures/pressure_history.h"
 #include "postprocess/figures/pressure_loops.h"
+#include "postprocess/plan_view.h"
 
 #include <fmt/format.h>
 
@@ -59,6 +60,15 @@ std::vector<io::ResultsStage> stages_between(const io::ResultsReader& results, i
     return stages;
 }
 
+/// After the rests nothing is left to see.
+io::ResultsStage with_largest_pressure(const io::ResultsReader& results) {
+    io::ResultsStage largest = results.stage(0);
+    for (int k = 1; k < results.stage_count(); ++k)
+        if (auto stage = results.stage(k); stage.mean_excess_pressure_kPa > largest.mean_excess_pressure_kPa)
+            largest = std::move(stage);
+    return largest;
+}
+
 Drawing drawing_of(const std::string& name, const FigureData& data, const FigureSettings& settings) {
     if (name == "pressure_history")
         return pressure_history(data.header, data.history);
@@ -72,7 +82,8 @@ Drawing drawing_of(const std::string& name, const FigureData& data, const Figure
         return line_across_piles(data.header, in_order(data), has_excess_pressure(data));
     if (name == "excess_pressure_history")
         return excess_pressure_history(data.header, data.before, data.history, data.half_strokes);
-    return plan_contour(data.header, data.stage, name, settings.margin_m);
+    const auto& stage = is_excess_pressure(name) && data.pressed ? *data.pressed : data.stage;
+    return plan_contour(data.header, stage, name, settings.margin_m);
 }
 
 } // namespace
@@ -92,9 +103,11 @@ std::vector<std::filesystem::path> draw_figures(const io::ResultsReader& results
     if (index < 0 || index >= count)
         throw std::out_of_range(
             fmt::format("stage {} is not in the results; they have 0 .. {}", index, count - 1));
-    return draw_figures({results.header(), results.stage(0), results.stage(index), results.history(),
-                         results.half_strokes(), stages_between(results, index)},
-                        folder, settings);
+    FigureData data{results.header(),  results.stage(0),       results.stage(index),
+                    results.history(), results.half_strokes(), stages_between(results, index)};
+    if (settings.stage == -1 && is_in_time(data.history))
+        data.pressed = with_largest_pressure(results);
+    return draw_figures(data, folder, settings);
 }
 
 std::vector<std::filesystem::path> draw_figures(const FigureData& data, const std::filesystem::path& folder,

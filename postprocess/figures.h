@@ -5,6 +5,7 @@
 #include "postprocess/figure_style.h"
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,7 @@ struct FigureSettings {
     /// Names of mesh::field_table(), or of other_figures(); empty: relative density, both lateral stress quantities,
     /// displacement and all others that the result has something for.
     std::vector<std::string> fields;
-    int stage = -1;       ///< -1: the last
+    int stage = -1;       ///< -1: the last; of plans of excess pressure, the one with the largest mean
     double margin_m = -1; ///< ground shown around the outermost piles; negative: 1.5 spacings
     int pile = -1;        ///< of pressure_loops, index; -1: the last one driven
 };
@@ -37,7 +38,8 @@ struct FigureData {
     io::ResultsStage stage;  ///< the one drawn
     io::ResultsHistory history;
     io::ResultsHalfStrokes half_strokes;
-    std::vector<io::ResultsStage> between = {}; ///< up to three stages between these two, evenly spread
+    std::vector<io::ResultsStage> between = {};   ///< up to three stages between these two, evenly spread
+    std::optional<io::ResultsStage> pressed = {}; ///< in place of `stage` for plans of excess pressure
 };
 
 /// Draw the figures of a result into a folder: FIELD.pdf, .svg, .png each.

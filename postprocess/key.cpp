@@ -9,7 +9,7 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double line_pt = 8.5, row_gap_pt = 2.5, text_size_pt = 6.8, gap_pt = 3;
+constexpr double line_pt = 8.5, row_gap_pt = 2.5;
 constexpr double letter_width = 0.56;  // of the letter size, a wide mean
 constexpr double wide_column_pt = 180; // where longer texts may be broken
 
@@ -17,7 +17,7 @@ constexpr int most_columns = 3;
 
 std::vector<Label> lines_of(const KeyEntry& entry, double column_pt) {
     return worded_lines(sentence(entry.text),
-                        letters_within(column_pt - key_symbol_pt - 2 * gap_pt, text_size_pt));
+                        letters_within(column_pt - key_symbol_pt - 2 * key_text_gap_pt, key_text_size_pt));
 }
 
 /// As many columns as no text has to be broken for, at least those that are wide enough for a few words.
@@ -56,8 +56,8 @@ void draw_rows(Canvas& canvas, const std::vector<KeyEntry>& entries, const Vec2&
             entries[k].mark(canvas, left - Vec2(0, 2.4));
             double base = left.y();
             for (const auto& line : lines_of(entries[k], column_pt)) {
-                canvas.text(line, {left.x() + key_symbol_pt + gap_pt, base},
-                            {text_size_pt, Align::Left, ink});
+                canvas.text(line, {left.x() + key_symbol_pt + key_text_gap_pt, base},
+                            {key_text_size_pt, Align::Left, ink});
                 base += line_pt;
             }
         }

@@ -5,7 +5,9 @@
 
 namespace interpile::postprocess {
 
-constexpr double key_symbol_pt = 20; ///< width that the mark of an entry takes
+constexpr double key_symbol_pt = 20;  ///< width that the mark of an entry takes
+constexpr double key_text_gap_pt = 3; ///< right of it
+constexpr double key_text_size_pt = 6.8;
 
 struct KeyEntry {
     std::string text; ///< a sentence(): its symbols get their subscripts

@@ -145,7 +145,10 @@ void declare_result_commands(CLI::App& app, Options& options) {
     figures->add_option("--format", options.figures.formats, "pdf,svg,png; default: all")
         ->type_name("FORMATS")
         ->delimiter(',');
-    figures->add_option("--stage", options.figures.stage, "0: before the first pile; default: the last")
+    figures
+        ->add_option(
+            "--stage", options.figures.stage,
+            "0: before the first pile; default: the last, of plans of excess pressure the one with most")
         ->type_name("N");
     figures
         ->add_option("--pile", options.figures.pile,

@@ -43,10 +43,10 @@ struct FiguresOptions {
     fs::path folder; ///< empty: RESULT_figures in the working folder
     std::vector<std::string> fields;
     std::vector<std::string> formats; ///< "pdf", "svg", "png"; empty: all
-    std::optional<int> stage;         ///< none: the last
-    std::optional<int> pile;          ///< from 1, of pressure_loops; none: the last one driven
-    bool sequence = false;            ///< instead: stages beside each other, one page per field
-    std::vector<int> stages;          ///< of the sequence; empty: up to six, evenly spread
+    std::optional<int> stage; ///< none: the last, of plans of excess pressure the one with the largest mean
+    std::optional<int> pile;  ///< from 1, of pressure_loops; none: the last one driven
+    bool sequence = false;    ///< instead: stages beside each other, one page per field
+    std::vector<int> stages;  ///< of the sequence; empty: up to six, evenly spread
 };
 /// Draw the figures of a result.
 io::ExitCode figures(const FiguresOptions& options, Answer& answer);

@@ -67,7 +67,8 @@ io::ExitCode figures(const FiguresOptions& options, Answer& answer) {
     settings.fields = options.fields;
     settings.formats = formats_of(options.formats);
     const io::ResultsReader results(options.result);
-    settings.stage = chosen_stage(results, options.stage);
+    chosen_stage(results, options.stage);
+    settings.stage = options.stage.value_or(-1);
     if (options.pile) {
         const auto piles = results.header().pile_diameter_m.size();
         if (*options.pile < 1 || *options.pile > piles)

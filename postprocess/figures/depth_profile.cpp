@@ -1,6 +1,7 @@
 #include "postprocess/figures/depth_profile.h"
 
 #include "postprocess/axes.h"
+#include "postprocess/booklet.h"
 #include "postprocess/figure_text.h"
 #include "postprocess/key.h"
 #include "postprocess/markers.h"
@@ -20,7 +21,7 @@ namespace {
 
 constexpr double least_panel_pt = 62; // for a title of short lines
 constexpr double plot_height_pt = 290, panel_gap_pt = 18, title_line_pt = 9, tick_numbers_pt = 11;
-constexpr double title_size_pt = 7.5, key_gap_pt = 5, key_size_pt = 6.8;
+constexpr double title_size_pt = 7.5, key_gap_pt = 5;
 constexpr double marker_distance_pt = 5, dense_marker_distance_pt = 26; ///< closer points share a mark
 const Pen grid_pen{0.35, {0.86, 0.86, 0.86}};
 const Pen ground_pen{0.7, ink};
@@ -83,15 +84,17 @@ std::vector<Label> title_lines(const Content& content, const ProfilePanel& panel
                         letters_within(content.panel_width_pt() + 10, title_size_pt));
 }
 
-/// Names that cannot be broken would reach into the key of the next panel.
+/// Names that cannot be broken would reach into the key of the next panel, or off the page.
 bool keys_fit_below_panels(const Content& content) {
-    const double room_pt = content.panel_width_pt() + panel_gap_pt - key_symbol_pt - 2 * key_gap_pt;
-    for (const auto& panel : content.figure.panels)
-        for (const auto& entry : panel_key(panel))
-            for (const auto& line : worded_lines(sentence(entry.text), 1))
-                if (0.85 * width_of(text_of(line), key_size_pt) > room_pt) // wide letters are counted
-                    return false;
-    return true;
+    double longest_pt = 0;
+    with_scratch_canvas([&](Canvas& canvas) {
+        for (const auto& panel : content.figure.panels)
+            for (const auto& entry : panel_key(panel))
+                for (const auto& word : worded_lines(sentence(entry.text), 1))
+                    longest_pt = std::max(longest_pt, canvas.text_width(word, {key_text_size_pt}));
+    });
+    const double beside_pt = std::min(panel_gap_pt, page_margin_pt + 4);
+    return key_symbol_pt + 2 * key_text_gap_pt + longest_pt <= content.panel_width_pt() + beside_pt;
 }
 
 /// Below the plots: numbers, titles and keys of the panels, the keys below each other where they find no room in a row.
