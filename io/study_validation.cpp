@@ -301,11 +301,13 @@ std::string comparison_summary(const StudyFile& study, const StudyComparison& co
         text += "\n";
     }
     text += bias_of_parts(comparison);
-    text += "Gain of N with N before, all else equal:\n";
+    if (std::any_of(comparison.trends.begin(), comparison.trends.end(),
+                    [](const GainTrend& trend) { return trend.pairs > 0; }))
+        text += "Gain of N with N before, all else equal:\n";
     for (const auto& trend : comparison.trends)
-        text += trend.pairs == 0 ? fmt::format("  {}: no pairs of members to tell\n", trend.subject)
-                                 : fmt::format("  {}: falls in {}, rises in {} of {} pairs\n", trend.subject,
-                                               trend.falling, trend.rising, trend.pairs);
+        if (trend.pairs > 0)
+            text += fmt::format("  {}: falls in {}, rises in {} of {} pairs\n", trend.subject, trend.falling,
+                                trend.rising, trend.pairs);
     return text + "Left out: members without result, and where a method goes beyond a relative density of "
                   "100 % or its chart.\n"
                   "The constants of the simulation are not those of a site: a deviation does not tell which "

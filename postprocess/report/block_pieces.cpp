@@ -13,6 +13,13 @@ namespace {
 constexpr TextStyle body_style{body_size_pt, Align::Left, ink};
 constexpr double paragraph_gap_pt = 6;
 
+Piece blank(double height_pt) {
+    Piece piece;
+    piece.height_pt = height_pt;
+    piece.draw = [](Canvas&, double) {};
+    return piece;
+}
+
 /// One call operator for each kind of block; adds to the pieces.
 class Setter {
 public:
@@ -52,7 +59,7 @@ public:
     void operator()(const Table& table) {
         auto pieces = table_pieces(canvas_, table, numbering_.table(), column_left_pt, column_width_pt);
         std::move(pieces.begin(), pieces.end(), std::back_inserter(pieces_));
-        pieces_.push_back({5, 0, false, [](Canvas&, double) {}, nullptr, {}, {}});
+        pieces_.push_back(blank(5));
     }
     void operator()(const Figure& figure) {
         auto caption = text_pieces(canvas_, "Figure " + numbering_.figure() + ". " + figure.caption,
@@ -66,6 +73,7 @@ public:
         Piece picture;
         picture.height_pt = scale * size.y();
         picture.with_next = true;
+        picture.may_shrink = true;
         picture.draw = [drawing = figure.drawing, scale](Canvas& page, double top) {
             const double left = column_left_pt + 0.5 * (column_width_pt - scale * drawing.size_pt.x());
             page.placed({left, top}, scale, [&] { page.in_figure_words([&] { drawing.draw(page); }); });
@@ -75,7 +83,7 @@ public:
         for (Piece& line : caption)
             line.with_next = &line != &caption.back();
         add(std::move(caption), 3);
-        pieces_.push_back({6, 0, false, [](Canvas&, double) {}, nullptr, {}, {}});
+        pieces_.push_back(blank(6));
     }
 
 private:

@@ -17,16 +17,20 @@ struct Piece {
     std::function<void(Canvas&, double top_pt)> draw;
     std::shared_ptr<const Piece> head; ///< comes again above this piece where it begins a page
     std::string number, name;          ///< of a chapter or heading; else empty
+    bool may_shrink = false;           ///< down to least_scale, where it fits onto a page then
 };
+
+constexpr double least_scale = 0.75; ///< of a figure: letters of 7 pt have 5.5 pt (own choice)
 
 struct PlacedPiece {
     const Piece* piece = nullptr;
     double top_pt = 0;
+    double scale = 1; ///< of its height and width
 };
 using PageContent = std::vector<PlacedPiece>;
 
-/// Pieces in order; one that does not fit begins the next page together with those it is bound to, as long as these fit
-/// on a page at all.
+/// Pieces in order; one that does not fit, shrunk or not, begins the next page together with those it is bound to, as
+/// long as these fit on a page at all.
 /// \param top_pt, height_pt  of the column on every page
 std::vector<PageContent> paginated(const std::vector<Piece>& pieces, double top_pt, double height_pt);
 

@@ -74,6 +74,16 @@ void draw_title_page(Canvas& canvas, const Document& document) {
     }
 }
 
+/// A smaller one stays in the middle of the column.
+void draw_placed(Canvas& canvas, const PlacedPiece& placed) {
+    const double middle = column_left_pt + 0.5 * column_width_pt;
+    if (placed.scale == 1)
+        placed.piece->draw(canvas, placed.top_pt);
+    else
+        canvas.placed({(1 - placed.scale) * middle, placed.top_pt}, placed.scale,
+                      [&] { placed.piece->draw(canvas, 0); });
+}
+
 /// A line of the contents; `page` counts from 1.
 Piece contents_line(Canvas& canvas, const Piece& title, std::size_t page) {
     const bool below = title.number.find('.') != std::string::npos;
@@ -152,7 +162,7 @@ std::string pdf_pages(const Document& document, const std::string& created) {
         booklet.pages.emplace_back([&, page](Canvas& canvas) {
             draw_margins(canvas, document, page + 2, count);
             for (const PlacedPiece& placed : pages[page])
-                placed.piece->draw(canvas, placed.top_pt);
+                draw_placed(canvas, placed);
         });
     return pdf_text(booklet);
 }

@@ -41,6 +41,31 @@ std::vector<report::Piece> equal_pieces(int count, double height_pt) {
 
 } // namespace
 
+TEST_CASE("a figure becomes a little smaller rather than leave a page half empty", "[report]") {
+    auto pieces = equal_pieces(3, 40); // a text, a figure, its caption
+    pieces[1].with_next = true;
+    const auto placed = [&](double figure_pt) {
+        pieces[1].height_pt = figure_pt;
+        return report::paginated(pieces, 0, 120);
+    };
+    const auto unchanged = placed(40);
+    REQUIRE(unchanged.size() == 1);
+    CHECK(unchanged[0][1].scale == 1);
+    CHECK(placed(50).size() == 2); // not a figure
+    pieces[1].may_shrink = true;
+    const auto smaller = placed(50);
+    REQUIRE(smaller.size() == 1);
+    CHECK(smaller[0][1].scale == Approx(0.8));
+    CHECK(smaller[0][2].top_pt == Approx(80));
+    CHECK(smaller[0][2].scale == 1);
+    const auto next = placed(56); // would have to shrink to 0.71
+    REQUIRE(next.size() == 2);
+    CHECK(next[1][0].scale == 1);
+    CHECK(next[1][1].top_pt == Approx(56));
+    pieces.push_back(pieces[0]); // what comes after is not touched
+    CHECK(report::paginated(pieces, 0, 120).back().back().scale == 1);
+}
+
 TEST_CASE("pages have head, foot and number, and a long table its head on each", "[report]") {
     const auto pages = pages_of(report::pdf_pages(sample_document(150), day));
     REQUIRE(pages.size() > 4);
