@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 namespace interpile::postprocess {
@@ -60,11 +61,12 @@ std::vector<io::ResultsStage> stages_between(const io::ResultsReader& results, i
     return stages;
 }
 
-/// After the rests nothing is left to see.
+/// After the rests nothing is left to see. Dense ground may be under suction.
 io::ResultsStage with_largest_pressure(const io::ResultsReader& results) {
     io::ResultsStage largest = results.stage(0);
     for (int k = 1; k < results.stage_count(); ++k)
-        if (auto stage = results.stage(k); stage.mean_excess_pressure_kPa > largest.mean_excess_pressure_kPa)
+        if (auto stage = results.stage(k);
+            std::abs(stage.mean_excess_pressure_kPa) > std::abs(largest.mean_excess_pressure_kPa))
             largest = std::move(stage);
     return largest;
 }

@@ -16,7 +16,7 @@ struct FigureSettings {
     /// Names of mesh::field_table(), or of other_figures(); empty: relative density, both lateral stress quantities,
     /// displacement and all others that the result has something for.
     std::vector<std::string> fields;
-    int stage = -1;       ///< -1: the last; of plans of excess pressure, the one with the largest mean
+    int stage = -1; ///< -1: the last; of plans of excess pressure, the one with the largest size of the mean
     double margin_m = -1; ///< ground shown around the outermost piles; negative: 1.5 spacings
     int pile = -1;        ///< of pressure_loops, index; -1: the last one driven
 };
