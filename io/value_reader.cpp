@@ -81,6 +81,14 @@ private:
         return std::nullopt;
     }
 
+    /// A number in quotes, or words where the key takes none.
+    std::string mend_of_text(const toml::node& node) const {
+        const auto* text = node.as_string();
+        if (text == nullptr)
+            return {};
+        return number_of(text->get(), HUGE_VAL) ? "Write it without quotes." : std::string(info_.meaning);
+    }
+
     std::optional<Value> as_value(std::optional<std::vector<double>> list) {
         if (!list)
             return {};
@@ -172,7 +180,7 @@ private:
         } else {
             return refuse(node,
                           fmt::format("is {}; a {} is needed", kind(node), whole ? "whole number" : "number"),
-                          node.is_string() ? "Write it without quotes." : "");
+                          mend_of_text(node));
         }
         if (number < info_.low || number > info_.high)
             return refuse(node, "is outside " + allowed_values(info_), std::string(info_.meaning));

@@ -64,7 +64,11 @@ void end_style(const StyleOptions& options, Answer& answer) {
         answer.warn(fmt::format(
             "The figure \"{}\" needs more width: its notes have {:.1f} pt in place of {:.1f} pt.", title,
             scale * usual_letter_size_pt, postprocess::figure_style().letter_scale * usual_letter_size_pt));
-    if (!options.label_list.empty())
+    if (options.label_list.empty())
+        return;
+    if (postprocess::drawn_labels().empty())
+        answer.warn("--label-list: nothing was drawn, so that there are no texts to list.");
+    else
         answer.files({write_text(options.label_list, label_list())});
 }
 
