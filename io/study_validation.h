@@ -53,11 +53,4 @@ struct StudyComparison {
 /// of the mean and the mean with stress alone.
 StudyComparison compare_blow_counts(const StudyFile& study, const std::vector<StudyRow>& rows);
 
-/// One row for each deviation; numbers not known are empty.
-std::string deviation_table(const StudyFile& study, const StudyComparison& comparison);
-/// One row for each trend.
-std::string trend_table(const StudyComparison& comparison);
-/// Both in sentences for the terminal.
-std::string comparison_summary(const StudyFile& study, const StudyComparison& comparison);
-
 } // namespace interpile::io

@@ -266,6 +266,11 @@ const Dictionary& case_dictionary() {
     return dictionary;
 }
 
+std::vector<std::reference_wrapper<const Dictionary>> dictionaries() {
+    return {case_dictionary(),  soil_test_dictionary(), site_dictionary(), works_dictionary(),
+            study_dictionary(), report_dictionary(),    style_dictionary()};
+}
+
 bool Dictionary::repeats(std::string_view table) const {
     return std::find(repeated.begin(), repeated.end(), table) != repeated.end();
 }

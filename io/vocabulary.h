@@ -2,6 +2,7 @@
 // Every key of a case file, of a file of laboratory tests, of a site, a works, a study, a report and a style file, in one
 // table each: the reader, the printed configuration and the help are driven from them.
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -63,6 +64,8 @@ const Dictionary& works_dictionary();
 const Dictionary& report_dictionary();
 const Dictionary& study_dictionary();
 const Dictionary& style_dictionary();
+/// All of these.
+std::vector<std::reference_wrapper<const Dictionary>> dictionaries();
 
 /// Most members of a study (own choice).
 inline constexpr int most_study_members = 10000;

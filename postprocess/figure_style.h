@@ -15,7 +15,7 @@ enum class FigureFormat { Pdf, Svg, Png };
 struct FigureStyle {
     double width_pt = 160 * pt_per_mm; ///< of the page of a figure; 160 mm fit the text of an A4 page
     double letter_scale = 1; ///< 1: numbers at the axes of 6.5 pt; lines and marks grow with the letters
-    int bands = 0;           ///< most bands of a contour figure; 0: six to ten, as round limits ask
+    int most_bands = 0;      ///< of a contour figure; 0: six to ten, as round limits ask
     bool decimal_comma = false;
     std::vector<FigureFormat> formats = {FigureFormat::Pdf, FigureFormat::Svg, FigureFormat::Png};
     double png_dots_per_inch = 300;

@@ -1,7 +1,7 @@
 #include "postprocess/key.h"
 
+#include "postprocess/line_breaks.h"
 #include "postprocess/page.h"
-#include "postprocess/wording.h"
 
 #include <algorithm>
 

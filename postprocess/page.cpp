@@ -1,13 +1,12 @@
 #include "postprocess/page.h"
 
-#include "postprocess/wording.h"
+#include "postprocess/line_breaks.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <sstream>
 
 namespace interpile::postprocess {
 
@@ -64,25 +63,6 @@ double height_of(const std::vector<Label>& lines, double line_pt) {
 }
 
 } // namespace
-
-std::size_t characters(const std::string& utf8) {
-    std::size_t count = 0;
-    for (unsigned char byte : utf8)
-        count += (byte & 0xC0) != 0x80; // continuation bytes are not counted
-    return count;
-}
-
-std::vector<std::string> wrapped(const std::string& text, std::size_t most) {
-    std::vector<std::string> lines;
-    std::istringstream words(text);
-    for (std::string word; words >> word;) {
-        if (!lines.empty() && characters(lines.back()) + 1 + characters(word) <= most)
-            lines.back() += " " + word;
-        else
-            lines.push_back(word);
-    }
-    return lines;
-}
 
 PageText page_text(const io::ResultsHeader& header) {
     PageText text;

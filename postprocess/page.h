@@ -52,10 +52,4 @@ void draw_foot(Canvas& canvas, const PageText& text, double top_pt);
 /// "NOT CONVERGED" across a rectangle of the page.
 void draw_not_converged(Canvas& canvas, const Vec2& upper_left_pt, const Vec2& size_pt);
 
-/// Letters of a text, not its bytes.
-std::size_t characters(const std::string& utf8);
-
-/// Break a text at spaces into lines of at most so many characters (a longer word keeps its own line).
-std::vector<std::string> wrapped(const std::string& text, std::size_t characters);
-
 } // namespace interpile::postprocess

@@ -99,7 +99,7 @@ BandScale plan_scale(const std::string& field, const ShownValues& shown) {
     if (field == "major_direction_deg")
         return fixed_scale({-90, -60, -30, 0, 30, 60, 90}, 0, values);
     return band_scale(values, Eigen::Map<const Eigen::ArrayXd>(shown.area_m2.data(), values.size()),
-                      least_range(field), figure_style().bands);
+                      least_range(field), figure_style().most_bands);
 }
 
 Label symbol_with_unit(const mesh::FieldInfo& info) {

@@ -1,6 +1,7 @@
 #include "postprocess/soil_column.h"
 
 #include "postprocess/hatch.h"
+#include "postprocess/line_breaks.h"
 #include "postprocess/page.h"
 
 #include <fmt/format.h>
@@ -19,11 +20,11 @@ const Pen layer_pen{0.5, ink};
 constexpr Color water_blue{0.10, 0.32, 0.58};
 
 /// Lines of a name inside its band; none where it does not fit.
-std::vector<std::string> name_lines(const ProfileBand& band, double pt_per_m) {
+std::vector<Label> name_lines(const ProfileBand& band, double pt_per_m) {
     const std::size_t letters = letters_within(soil_column_pt - 3, name_size_pt);
-    const auto lines = wrapped(band.name, letters);
+    const auto lines = worded_lines(own_words(band.name), letters);
     const bool narrow = std::all_of(lines.begin(), lines.end(),
-                                    [&](const std::string& line) { return characters(line) <= letters; });
+                                    [&](const Label& line) { return length_of(line) <= letters; });
     const double height_pt = std::abs(band.bottom_m - band.top_m) * pt_per_m;
     if (!narrow || name_line_pt * static_cast<double>(lines.size()) > height_pt)
         return {};
@@ -78,7 +79,7 @@ void draw_soil_column(Canvas& canvas, const ProfileFigure& figure, const Axes& a
             TextStyle style{name_size_pt, Align::Center, ink};
             style.halo_pt = band.sand ? 0 : 1.2;
             for (const auto& line : lines) {
-                canvas.text(own_words(line), {0.5 * (left + right), base}, style);
+                canvas.text(line, {0.5 * (left + right), base}, style);
                 base += name_line_pt;
             }
         }

@@ -3,10 +3,8 @@
 
 #include "postprocess/label.h"
 
-#include <cstddef>
 #include <set>
 #include <string>
-#include <vector>
 
 namespace interpile::postprocess {
 
@@ -17,10 +15,6 @@ std::string label_key(const Label& label);
 /// The label in the words of figure_style(): its translation, else its own text; numbers with the decimal sign, and with
 /// "; " between two of them that a decimal comma would run together. Runs `as_is` stay.
 Label worded(const Label& label);
-
-/// worded(), broken at spaces into lines of at most so many characters, not between a number and its unit; a longer word
-/// keeps its own line. The lines are `as_is`.
-std::vector<Label> worded_lines(const Label& label, std::size_t characters);
 
 /// Keys of all labels that worded() was asked for since the start; numbers and symbols alone have none.
 const std::set<std::string>& drawn_labels();

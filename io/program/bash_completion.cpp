@@ -27,7 +27,8 @@ std::string words_of_fields() {
     return fmt::format("{}", fmt::join(fields, " "));
 }
 
-/// What may follow: a bash statement by the placeholder of a value. Words, files by ending, folders.
+/// A bash statement that proposes words, files by ending or folders.
+/// \param value  as the help names it: KIND, FILE.toml
 std::string proposals(const std::string& value) {
     if (value == "KIND")
         return fmt::format("_interpile_words \"{}\"", words_of_kinds());

@@ -1,25 +1,48 @@
 #include "io/program/command_declarations.h"
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 namespace interpile::program {
 
 namespace {
 
+/// A command, and what executes it with its options.
+template <class Given>
+CLI::App* declare(CLI::App& app, Options& options, const char* name, const char* what, const Given& given,
+                  io::ExitCode (*execute)(const Given&, Answer&)) {
+    auto* command = app.add_subcommand(name, what);
+    command->callback([&options, &given, execute] {
+        options.chosen = [&given, execute](Answer& answer) { return execute(given, answer); };
+    });
+    return command;
+}
+
+/// What the command is about: one file, or several.
+template <class Files>
+void add_file(CLI::App* command, const char* name, Files& files, const char* what, const char* form) {
+    command->add_option(name, files, what)->type_name(form)->required();
+}
+
+void add_folder(CLI::App* command, fs::path& folder, const char* standard, const char* remark = "") {
+    command
+        ->add_option("-o,--output", folder,
+                     fmt::format("folder; default {} in the working folder{}", standard, remark))
+        ->type_name("FOLDER");
+}
+
 void declare_case_commands(CLI::App& app, Options& options) {
-    auto* check = app.add_subcommand("check", "Read a case, print what it says, compute nothing");
-    check->add_option("CASE", options.check.case_file, "case file (TOML)")
-        ->type_name("FILE.toml")
-        ->required();
+    auto* check = declare(app, options, "check", "Read a case, print what it says, compute nothing",
+                          options.check, program::check);
+    add_file(check, "CASE", options.check.case_file, "case file (TOML)", "FILE.toml");
     check
         ->add_option("--layout-figure", options.check.layout_figure,
                      "also draw the layout: FILE.pdf, .svg or .png")
         ->type_name("FILE");
-    check->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::check(options.check, answer); }; });
 
-    auto* run = app.add_subcommand("run", "Drive the piles of a case and record the result");
-    run->add_option("CASE", options.run.case_file, "case file (TOML)")->type_name("FILE.toml")->required();
+    auto* run = declare(app, options, "run", "Drive the piles of a case and record the result", options.run,
+                        program::run);
+    add_file(run, "CASE", options.run.case_file, "case file (TOML)", "FILE.toml");
     run->add_option("-o,--output", options.run.output, "results file; default CASE.h5 in the working folder")
         ->type_name("FILE");
     run->add_flag("--overwrite", options.run.overwrite, "replace an existing results file");
@@ -29,115 +52,66 @@ void declare_case_commands(CLI::App& app, Options& options) {
                     "seconds between two savings of the restart file; default 20")
         ->type_name("SECONDS");
     run->add_option("--threads", options.run.threads, "that share the work; default 1")->type_name("N");
-    run->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::run(options.run, answer); }; });
-
-    auto* help_case =
-        app.add_subcommand("help-case", "Every key of a case file with default, range and source");
-    help_case->callback([&] { options.chosen = program::help_case; });
 }
 
 void declare_soil_commands(CLI::App& app, Options& options) {
-    auto* test = app.add_subcommand("soil-test", "Laboratory tests on one element of a soil model");
-    test->add_option("FILE", options.soil_test.file, "file of tests (TOML)")
-        ->type_name("FILE.toml")
-        ->required();
-    test->add_option("-o,--output", options.soil_test.folder,
-                     "folder; default FILE_curves in the working folder")
-        ->type_name("FOLDER");
-    test->callback([&] {
-        options.chosen = [&](Answer& answer) { return program::soil_test(options.soil_test, answer); };
-    });
-
-    auto* help =
-        app.add_subcommand("help-soil-test", "Every key of a file of tests with default, range and source");
-    help->callback([&] { options.chosen = program::help_soil_test; });
+    auto* test = declare(app, options, "soil-test", "Laboratory tests on one element of a soil model",
+                         options.soil_test, program::soil_test);
+    add_file(test, "FILE", options.soil_test.file, "file of tests (TOML)", "FILE.toml");
+    add_folder(test, options.soil_test.folder, "FILE_curves");
 }
 
 void declare_site_commands(CLI::App& app, Options& options) {
     auto* start =
-        app.add_subcommand("start", "Write commented files to start from, copies of shipped examples");
+        declare(app, options, "start", "Write commented files to start from, copies of shipped examples",
+                options.start, program::start);
     start->add_option("KIND", options.start.kind, "case, cell, site, works, soil-test, style or tutorial")
         ->type_name("KIND")
         ->required();
-    start->add_option("-o,--output", options.start.folder, "folder; default KIND in the working folder")
-        ->type_name("FOLDER");
-    start->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::start(options.start, answer); }; });
+    add_folder(start, options.start.folder, "KIND");
 
-    auto* design = app.add_subcommand("design", "From borings and a target to spacings, figures and cases");
-    design->add_option("SITE", options.design.site_file, "site file (TOML)")
-        ->type_name("FILE.toml")
-        ->required();
-    design
-        ->add_option("-o,--output", options.design.folder,
-                     "folder; default SITE_design in the working folder")
-        ->type_name("FOLDER");
-    design->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::design(options.design, answer); }; });
+    auto* design = declare(app, options, "design", "From borings and a target to spacings, figures and cases",
+                           options.design, program::design);
+    add_file(design, "SITE", options.design.site_file, "site file (TOML)", "FILE.toml");
+    add_folder(design, options.design.folder, "SITE_design");
 
-    auto* after = app.add_subcommand("after-treatment", "Tests between the piles against prediction");
-    after->add_option("SITE", options.after.site_file, "site file (TOML) with [after]")
-        ->type_name("FILE.toml")
-        ->required();
-    after->add_option("-o,--output", options.after.folder, "folder; default SITE_after in the working folder")
-        ->type_name("FOLDER");
+    auto* after = declare(app, options, "after-treatment", "Tests between the piles against prediction",
+                          options.after, program::after_treatment);
+    add_file(after, "SITE", options.after.site_file, "site file (TOML) with [after]", "FILE.toml");
+    add_folder(after, options.after.folder, "SITE_after");
     after->add_flag("--simulate", options.after.simulate,
                     "also simulate the cell of every test and fit the strokes of a depth; minutes");
-    after->callback([&] {
-        options.chosen = [&](Answer& answer) { return program::after_treatment(options.after, answer); };
-    });
-
-    auto* help = app.add_subcommand("help-site", "Every key of a site file with default, range and source");
-    help->callback([&] { options.chosen = program::help_site; });
 }
 
 void declare_works_commands(CLI::App& app, Options& options) {
-    const auto declare = [&](const char* name, const char* what,
-                             io::ExitCode (*command)(const WorksOptions&, Answer&)) {
-        auto* works = app.add_subcommand(name, what);
-        works->add_option("FILE", options.works.file, "works file (TOML)")
-            ->type_name("FILE.toml")
-            ->required();
-        works
-            ->add_option("-o,--output", options.works.folder,
-                         fmt::format("folder; default FILE_{} in the working folder", name))
-            ->type_name("FOLDER");
-        works->callback([&options, command] {
-            options.chosen = [&options, command](Answer& answer) { return command(options.works, answer); };
-        });
-    };
-    declare("instruction", "Every stroke of the ordered piles: a table and a page to print", instruction);
-    declare("neighbors", "Screening of displacement, vibration and noise beside the ordered piles",
-            neighbors);
+    auto* sheet =
+        declare(app, options, "instruction", "Every stroke of the ordered piles: a table and a page to print",
+                options.works, program::instruction);
+    add_file(sheet, "FILE", options.works.file, "works file (TOML)", "FILE.toml");
+    add_folder(sheet, options.works.folder, "FILE_instruction");
 
-    auto* built = app.add_subcommand("as-built", "What was built against what was ordered: tables and a map");
-    built->add_option("FILE", options.as_built.file, "works file (TOML) with [as_built]")
-        ->type_name("FILE.toml")
-        ->required();
-    built
-        ->add_option("-o,--output", options.as_built.folder,
-                     "folder; default FILE_as-built in the working folder")
-        ->type_name("FOLDER");
+    auto* screening = declare(app, options, "neighbors",
+                              "Screening of displacement, vibration and noise beside the ordered piles",
+                              options.works, program::neighbors);
+    add_file(screening, "FILE", options.works.file, "works file (TOML)", "FILE.toml");
+    add_folder(screening, options.works.folder, "FILE_neighbors");
+
+    auto* built =
+        declare(app, options, "as-built", "What was built against what was ordered: tables and a map",
+                options.as_built, program::as_built);
+    add_file(built, "FILE", options.as_built.file, "works file (TOML) with [as_built]", "FILE.toml");
+    add_folder(built, options.as_built.folder, "FILE_as-built");
     built
         ->add_option("--slice", options.as_built.slices_m,
                      "also write the plan at this depth in meters; may be repeated")
         ->type_name("METERS");
-    built->callback([&] {
-        options.chosen = [&](Answer& answer) { return program::as_built(options.as_built, answer); };
-    });
-
-    auto* help = app.add_subcommand("help-works", "Every key of a works file with default, range and source");
-    help->callback([&] { options.chosen = program::help_works; });
 }
 
 void declare_result_commands(CLI::App& app, Options& options) {
-    auto* figures = app.add_subcommand("figures", "Draw the figures of a result");
-    figures->add_option("RESULT", options.figures.result, "results file")->type_name("FILE.h5")->required();
-    figures
-        ->add_option("-o,--output", options.figures.folder,
-                     "folder; default RESULT_figures in the working folder")
-        ->type_name("FOLDER");
+    auto* figures =
+        declare(app, options, "figures", "Draw the figures of a result", options.figures, program::figures);
+    add_file(figures, "RESULT", options.figures.result, "results file", "FILE.h5");
+    add_folder(figures, options.figures.folder, "RESULT_figures");
     figures
         ->add_option("--field", options.figures.fields, "names of fields or figures; default: the usual ones")
         ->type_name("FIELDS")
@@ -160,19 +134,12 @@ void declare_result_commands(CLI::App& app, Options& options) {
         ->add_option("--stages", options.figures.stages, "of --sequence; default: up to six, evenly spread")
         ->type_name("STAGES")
         ->delimiter(',');
-    figures->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::figures(options.figures, answer); }; });
 
-    auto* compare = app.add_subcommand("compare", "Results beside each other, and their differences");
-    compare
-        ->add_option("RESULTS", options.compare.results,
-                     "results files; differences are told against the first")
-        ->type_name("FILE.h5")
-        ->required();
-    compare
-        ->add_option("-o,--output", options.compare.folder,
-                     "folder; default comparison in the working folder")
-        ->type_name("FOLDER");
+    auto* compare = declare(app, options, "compare", "Results beside each other, and their differences",
+                            options.compare, program::compare);
+    add_file(compare, "RESULTS", options.compare.results,
+             "results files; differences are told against the first", "FILE.h5");
+    add_folder(compare, options.compare.folder, "comparison");
     compare
         ->add_option("--field", options.compare.fields, "names of fields; default: density, lateral stress")
         ->type_name("FIELDS")
@@ -182,23 +149,16 @@ void declare_result_commands(CLI::App& app, Options& options) {
         ->delimiter(',');
     compare->add_option("--stage", options.compare.stage, "of all results; default: the last of each")
         ->type_name("N");
-    compare->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::compare(options.compare, answer); }; });
 
-    auto* vtk = app.add_subcommand("export", "Write a result as .vtu and .pvd for other visualizers");
-    vtk->add_option("RESULT", options.export_result.result, "results file")->type_name("FILE.h5")->required();
-    vtk->add_option("-o,--output", options.export_result.folder,
-                    "folder; default RESULT_vtk in the working folder")
-        ->type_name("FOLDER");
-    vtk->callback([&] {
-        options.chosen = [&](Answer& answer) {
-            return program::export_result(options.export_result, answer);
-        };
-    });
+    auto* vtk = declare(app, options, "export", "Write a result as .vtu and .pvd for other visualizers",
+                        options.export_result, program::export_result);
+    add_file(vtk, "RESULT", options.export_result.result, "results file", "FILE.h5");
+    add_folder(vtk, options.export_result.folder, "RESULT_vtk");
 
     auto* sample =
-        app.add_subcommand("sample", "Values along a line, at points, by half strokes or by stages as CSV");
-    sample->add_option("RESULT", options.sample.result, "results file")->type_name("FILE.h5")->required();
+        declare(app, options, "sample", "Values along a line, at points, by half strokes or by stages as CSV",
+                options.sample, program::sample);
+    add_file(sample, "RESULT", options.sample.result, "results file", "FILE.h5");
     sample->add_option("--line", options.sample.line, "x1,y1,x2,y2 in meters, without blanks")
         ->type_name("X1,Y1,X2,Y2");
     sample->add_option("--points", options.sample.points, "points along the line; default 101")
@@ -216,17 +176,13 @@ void declare_result_commands(CLI::App& app, Options& options) {
         ->type_name("N");
     sample->add_option("-o,--output", options.sample.output, "CSV file; default: standard output")
         ->type_name("FILE");
-    sample->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::sample(options.sample, answer); }; });
 }
 
 void declare_study_commands(CLI::App& app, Options& options) {
-    auto* study = app.add_subcommand("study", "A case with other values of some keys: a table and curves");
-    study->add_option("STUDY", options.study.file, "study file (TOML)")->type_name("FILE.toml")->required();
-    study
-        ->add_option("-o,--output", options.study.folder,
-                     "folder; default STUDY_study in the working folder; finished members in it are kept")
-        ->type_name("FOLDER");
+    auto* study = declare(app, options, "study", "A case with other values of some keys: a table and curves",
+                          options.study, program::study);
+    add_file(study, "STUDY", options.study.file, "study file (TOML)", "FILE.toml");
+    add_folder(study, options.study.folder, "STUDY_study", "; finished members in it are kept");
     study->add_option("--jobs", options.study.jobs, "members at once; default 1")->type_name("N");
     study
         ->add_option("--member", options.study.member,
@@ -238,27 +194,21 @@ void declare_study_commands(CLI::App& app, Options& options) {
         ->type_name("K/N");
     study->add_flag("--collect", options.study.collect,
                     "run nothing: the table of the members that are there");
-    study->callback(
-        [&] { options.chosen = [&](Answer& answer) { return program::study(options.study, answer); }; });
-
-    auto* help = app.add_subcommand("help-study", "Every key of a study file with default, range and source");
-    help->callback([&] { options.chosen = program::help_study; });
 }
 
 void declare_report_commands(CLI::App& app, Options& options) {
-    auto* report = app.add_subcommand("report", "Site, results and works of a job as one report");
-    report->add_option("FILE", options.report.file, "report file (TOML)")->type_name("FILE.toml")->required();
-    report
-        ->add_option("-o,--output", options.report.folder,
-                     "folder; default FILE_report in the working folder")
-        ->type_name("FOLDER");
-    report->callback([&] {
-        options.chosen = [&](Answer& answer) { return program::make_report(options.report, answer); };
-    });
+    auto* report = declare(app, options, "report", "Site, results and works of a job as one report",
+                           options.report, program::make_report);
+    add_file(report, "FILE", options.report.file, "report file (TOML)", "FILE.toml");
+    add_folder(report, options.report.folder, "FILE_report");
+}
 
-    auto* help =
-        app.add_subcommand("help-report", "Every key of a report file with default, range and source");
-    help->callback([&] { options.chosen = program::help_report; });
+void declare_help(CLI::App& app, Options& options) {
+    for (const io::Dictionary& dictionary : io::dictionaries())
+        app.add_subcommand(std::string(dictionary.help_command),
+                           fmt::format("{}, each with default, range and source", dictionary.title))
+            ->callback(
+                [&] { options.chosen = [&](Answer& answer) { return help_keys(dictionary, answer); }; });
 }
 
 void declare_style(CLI::App& app, Options& options) {
@@ -274,8 +224,6 @@ void declare_style(CLI::App& app, Options& options) {
                          "also write all texts drawn, as a table to translate for a style file")
             ->type_name("FILE.toml");
     }
-    auto* help = app.add_subcommand("help-style", "Every key of a style file with default, range and source");
-    help->callback([&] { options.chosen = program::help_style; });
 }
 
 } // namespace
@@ -289,6 +237,7 @@ void declare_commands(CLI::App& app, Options& options) {
     declare_study_commands(app, options);
     declare_report_commands(app, options);
     declare_style(app, options);
+    declare_help(app, options);
 }
 
 } // namespace interpile::program

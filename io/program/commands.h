@@ -3,6 +3,7 @@
 // Answer what it did and returns an exit code.
 
 #include "io/program/answer.h"
+#include "io/vocabulary.h"
 #include "mesh/domain.h"
 
 #include <filesystem>
@@ -146,19 +147,8 @@ struct ReportOptions {
 /// Site, results and works of a job as one report, in HTML and PDF.
 io::ExitCode make_report(const ReportOptions& options, Answer& answer);
 
-/// Print every key of a case file with default, range and source.
-io::ExitCode help_case(Answer& answer);
-/// The same of a file of laboratory tests.
-io::ExitCode help_soil_test(Answer& answer);
-/// The same of a site file.
-io::ExitCode help_site(Answer& answer);
-/// The same of a works file.
-io::ExitCode help_works(Answer& answer);
-/// The same of a study file.
-io::ExitCode help_study(Answer& answer);
-/// The same of a report file.
-io::ExitCode help_report(Answer& answer);
-/// The same of a style file.
-io::ExitCode help_style(Answer& answer);
+/// Print every key of a kind of file with default, range and source; with the parameters of all soil models where the
+/// file chooses one.
+io::ExitCode help_keys(const io::Dictionary& dictionary, Answer& answer);
 
 } // namespace interpile::program

@@ -9,7 +9,7 @@
 #include "io/program/text_files.h"
 #include "io/program/told_numbers.h"
 #include "io/progress.h"
-#include "io/study_validation.h"
+#include "io/study_validation_report.h"
 #include "io/text_lines.h"
 #include "postprocess/replace_file.h"
 

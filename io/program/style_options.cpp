@@ -1,5 +1,6 @@
 #include "io/program/style_options.h"
 
+#include "io/program/result_options.h"
 #include "io/program/text_files.h"
 #include "io/style_file.h"
 #include "postprocess/canvas.h"
@@ -14,15 +15,12 @@ namespace {
 constexpr double usual_letter_size_pt = 7;
 
 postprocess::FigureStyle style_of(const io::StyleFile& file) {
-    using enum postprocess::FigureFormat;
     postprocess::FigureStyle style;
     style.width_pt = file.width_mm * postprocess::pt_per_mm;
     style.letter_scale = file.letter_size_pt / usual_letter_size_pt;
-    style.bands = file.most_bands;
+    style.most_bands = file.most_bands;
     style.decimal_comma = file.decimal_comma;
-    style.formats.clear();
-    for (const auto& word : file.formats)
-        style.formats.push_back(word == "pdf" ? Pdf : word == "svg" ? Svg : Png);
+    style.formats = formats_of(file.formats);
     style.png_dots_per_inch = file.png_dots_per_inch;
     style.labels = file.labels;
     return style;

@@ -4,9 +4,9 @@
 #include "postprocess/booklet.h"
 #include "postprocess/figure_text.h"
 #include "postprocess/key.h"
+#include "postprocess/line_breaks.h"
 #include "postprocess/markers.h"
 #include "postprocess/soil_column.h"
-#include "postprocess/wording.h"
 
 #include <fmt/format.h>
 

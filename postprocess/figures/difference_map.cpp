@@ -159,7 +159,7 @@ Drawing difference_map(const NamedStage& first, const NamedStage& second, const 
     const auto count = static_cast<Eigen::Index>(shown.value.size());
     content->scale = difference_scale(Eigen::Map<const Eigen::ArrayXd>(shown.value.data(), count),
                                       Eigen::Map<const Eigen::ArrayXd>(shown.area_m2.data(), count),
-                                      least_range(field) / 7, figure_style().bands);
+                                      least_range(field) / 7, figure_style().most_bands);
     content->bands = plan_bands(field, grid, value, content->scale);
 
     const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);

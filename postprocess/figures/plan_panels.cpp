@@ -5,11 +5,11 @@
 #include "postprocess/ground.h"
 #include "postprocess/ground_summary.h"
 #include "postprocess/key.h"
+#include "postprocess/line_breaks.h"
 #include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
 #include "postprocess/plan_bands.h"
 #include "postprocess/plan_view.h"
-#include "postprocess/wording.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

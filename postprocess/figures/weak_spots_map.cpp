@@ -5,6 +5,7 @@
 #include "postprocess/hatch.h"
 #include "postprocess/key.h"
 #include "postprocess/label_places.h"
+#include "postprocess/line_breaks.h"
 
 #include <fmt/format.h>
 

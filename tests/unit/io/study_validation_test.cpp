@@ -1,6 +1,6 @@
 // Blow counts of a study's members, and what is said of simulated against predicted ones.
 
-#include "io/study_validation.h"
+#include "io/study_validation_report.h"
 #include "tests/support/program_run.h"
 #include "tests/support/study_text.h"
 #include "tests/support/written_table.h"

@@ -1,4 +1,5 @@
 #include "postprocess/figure_style.h"
+#include "postprocess/line_breaks.h"
 #include "postprocess/wording.h"
 #include "style_for_test.h"
 

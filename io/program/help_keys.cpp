@@ -1,6 +1,8 @@
 #include "io/program/commands.h"
 #include "io/vocabulary.h"
 
+#include <algorithm>
+
 namespace interpile::program {
 
 namespace {
@@ -19,45 +21,21 @@ void tell_keys(const std::vector<io::KeyInfo>& keys, const io::Dictionary& dicti
                             {"source", std::string(info.source)}});
 }
 
-/// \param soils  the file also holds the keys of a soil model
-io::ExitCode help(const io::Dictionary& dictionary, bool soils, Answer& answer) {
-    answer.say("{}", io::vocabulary_help(dictionary));
-    tell_keys(dictionary.keys, dictionary, "", answer);
-    if (soils)
-        for (const auto& model : io::soil_model_names())
-            for (const auto& keys : {io::soil_rule_keys(model), io::soil_keys(model)})
-                tell_keys(keys, dictionary, model, answer);
-    return io::Done;
+bool chooses_soil(const io::Dictionary& dictionary) {
+    return std::any_of(dictionary.keys.begin(), dictionary.keys.end(),
+                       [](const io::KeyInfo& info) { return info.table == "soil" && info.key == "model"; });
 }
 
 } // namespace
 
-io::ExitCode help_case(Answer& answer) {
-    return help(io::case_dictionary(), true, answer);
-}
-
-io::ExitCode help_soil_test(Answer& answer) {
-    return help(io::soil_test_dictionary(), true, answer);
-}
-
-io::ExitCode help_site(Answer& answer) {
-    return help(io::site_dictionary(), false, answer);
-}
-
-io::ExitCode help_works(Answer& answer) {
-    return help(io::works_dictionary(), false, answer);
-}
-
-io::ExitCode help_study(Answer& answer) {
-    return help(io::study_dictionary(), false, answer);
-}
-
-io::ExitCode help_report(Answer& answer) {
-    return help(io::report_dictionary(), false, answer);
-}
-
-io::ExitCode help_style(Answer& answer) {
-    return help(io::style_dictionary(), false, answer);
+io::ExitCode help_keys(const io::Dictionary& dictionary, Answer& answer) {
+    answer.say("{}", io::vocabulary_help(dictionary));
+    tell_keys(dictionary.keys, dictionary, "", answer);
+    if (chooses_soil(dictionary))
+        for (const auto& model : io::soil_model_names())
+            for (const auto& keys : {io::soil_rule_keys(model), io::soil_keys(model)})
+                tell_keys(keys, dictionary, model, answer);
+    return io::Done;
 }
 
 } // namespace interpile::program
