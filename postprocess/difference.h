@@ -1,20 +1,13 @@
 #pragma once
 // One field of two results at the same places of the ground.
 
-#include "io/results_reader.h"
+#include "postprocess/named_stage.h"
 
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace interpile::postprocess {
-
-/// One stage of a result and the name it is told by.
-struct NamedStage {
-    io::ResultsHeader header;
-    io::ResultsStage stage;
-    std::string run;
-};
 
 /// Why a difference between two results would mean nothing, in words for the user: slices of other depths, ground or
 /// piles at other places. Empty where they can be compared.

@@ -94,9 +94,8 @@ struct Pages {
     bool has_differences = false;
 };
 
-void add_field(Pages& pages, const std::vector<NamedStage>& runs,
-               const std::vector<postprocess::PlanPanel>& panels, const std::string& field) {
-    pages.drawings.emplace_back("side_by_side_" + field, postprocess::plan_panels(panels, field));
+void add_field(Pages& pages, const std::vector<NamedStage>& runs, const std::string& field) {
+    pages.drawings.emplace_back("side_by_side_" + field, postprocess::plan_panels(runs, field));
     if (postprocess::is_stepwise(field)) // states and directions have no differences
         return;
     for (std::size_t k = 1; k < runs.size(); ++k) {
@@ -121,14 +120,10 @@ io::ExitCode compare(const CompareOptions& options, Answer& answer) {
     const auto formats = formats_of(options.formats);
     const auto runs = read_runs(options, answer);
     const fs::path folder = options.folder.empty() ? fs::path("comparison") : options.folder;
-    std::vector<postprocess::PlanPanel> panels;
-    for (const auto& [header, stage, run] : runs)
-        panels.push_back({header, stage, run});
-
     Pages pages{{}, DifferenceTable(answer)};
     try {
         for (const auto& field : fields_of(options))
-            add_field(pages, runs, panels, field);
+            add_field(pages, runs, field);
     } catch (const std::logic_error& nothing_to_draw) {
         throw UsageError(fmt::format("compare: {}.", nothing_to_draw.what()));
     }

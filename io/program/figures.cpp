@@ -36,7 +36,7 @@ io::ExitCode sequence(const FiguresOptions& options, Answer& answer) {
     if (stages.size() > postprocess::most_panels)
         throw UsageError(fmt::format("--stages: {} stages; a page takes 1 .. {}.", stages.size(),
                                      postprocess::most_panels));
-    std::vector<postprocess::PlanPanel> panels;
+    std::vector<postprocess::NamedStage> panels;
     for (const int stage : stages) {
         if (stage < 0 || stage > last)
             throw UsageError(fmt::format("--stages {}: the result has the stages 0 .. {}.", stage, last));

@@ -1,13 +1,9 @@
 #include "postprocess/figures/difference_map.h"
 
-#include "postprocess/axes.h"
-#include "postprocess/color_bar.h"
 #include "postprocess/continuation.h"
 #include "postprocess/ground.h"
-#include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
-#include "postprocess/plan_bands.h"
-#include "postprocess/plan_view.h"
+#include "postprocess/plan_page.h"
 
 #include <fmt/format.h>
 
@@ -20,15 +16,8 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double bar_column_pt = 62, least_bar_pt = 130, largest_plan_pt = 350, key_row_pt = 16;
-
-struct Content {
+struct Content : PlanPage {
     NamedStage first, second;
-    PageText text;
-    Axes axes;
-    BandScale scale;
-    PlanBands bands;
-    Label bar_title;
     std::vector<Vec2> second_ground; ///< outline of the second result's grid at its stage [m]
 };
 
@@ -115,25 +104,14 @@ void leave_out_other_ground(Canvas& canvas, const Axes& axes, const std::vector<
 }
 
 void draw(Canvas& canvas, const Content& content) {
-    const auto& axes = content.axes;
-    draw_head(canvas, content.text);
-    canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
-        draw_plan_bands(canvas, axes, content.bands, content.scale);
-        leave_out_other_ground(canvas, axes, content.second_ground);
-        cover_discs(canvas, axes, content.second.header, content.second.stage);
-        draw_piles(canvas, axes, content.first.header, content.first.stage);
+    const auto& first = content.first;
+    const auto& second = content.second;
+    const bool converged = first.stage.converged && second.stage.converged;
+    draw_plan_page(canvas, content, first.header, first.stage, converged, [&] {
+        leave_out_other_ground(canvas, content.axes, content.second_ground);
+        cover_discs(canvas, content.axes, second.header, second.stage);
+        draw_piles(canvas, content.axes, first.header, first.stage);
     });
-    draw_axes(canvas, axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
-    canvas.clipped(axes.upper_left_pt - Vec2(1, 1), axes.lower_right_pt() + Vec2(1, 1),
-                   [&] { draw_domain_sides(canvas, axes, content.first.header, content.first.stage); });
-    if (!content.first.stage.converged || !content.second.stage.converged)
-        draw_not_converged(canvas, axes.upper_left_pt, axes.size_pt);
-    draw_color_bar(canvas, content.scale, {axes.lower_right_pt().x() + 14, axes.upper_left_pt.y()},
-                   std::max(axes.size_pt.y(), least_bar_pt), content.bar_title);
-    const double below = axes.upper_left_pt.y() + std::max(axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const auto key = mark_key(content.first.header, {});
-    draw_key(canvas, key, {page_margin_pt, below}, content.text.text_width_pt());
-    draw_foot(canvas, content.text, below + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -162,13 +140,9 @@ Drawing difference_map(const NamedStage& first, const NamedStage& second, const 
                                       least_range(field) / 7, figure_style().most_bands);
     content->bands = plan_bands(field, grid, value, content->scale);
 
-    const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);
-    const double width = content->text.width_pt - left - bar_column_pt - page_margin_pt;
-    content->axes = equal_scale_axes(view.low, view.high, {left, top}, {width, largest_plan_pt});
-    const double plan = std::max(content->axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const double key = key_height_pt(mark_key(first.header, {}), content->text.text_width_pt());
-    const Vec2 size(content->text.width_pt, top + plan + key + foot_height_pt(content->text));
-    return {size, content->text.title + ": " + std::string(info.long_name), first.header.started,
+    content->axes = plan_axes(content->text, view);
+    content->key = mark_key(first.header, {});
+    return {size_pt(*content), content->text.title + ": " + std::string(info.long_name), first.header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }
 

@@ -1,16 +1,12 @@
 #include "postprocess/figures/plan_contour.h"
 
-#include "postprocess/axes.h"
-#include "postprocess/color_bar.h"
 #include "postprocess/continuation.h"
 #include "postprocess/figures/movement_arrows.h"
 #include "postprocess/figures/nearly_liquefied.h"
 #include "postprocess/ground.h"
 #include "postprocess/ground_summary.h"
-#include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
-#include "postprocess/plan_bands.h"
-#include "postprocess/plan_view.h"
+#include "postprocess/plan_page.h"
 #include "postprocess/weakest_mark.h"
 
 #include <fmt/format.h>
@@ -24,19 +20,10 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double bar_column_pt = 62; // color bar with its numbers, right of the plan
-constexpr double least_bar_pt = 130; // also beside a flat plan
-constexpr double largest_plan_pt = 350;
-
 /// Everything computed once for all formats.
-struct Content {
+struct Content : PlanPage {
     io::ResultsHeader header;
     io::ResultsStage stage;
-    PageText text;
-    Axes axes;
-    BandScale scale;
-    PlanBands bands;
-    Label bar_title;
     std::vector<Arrow> arrows;
     std::optional<ArrowMeaning> arrow_meaning;
     std::optional<WeakestMark> weakest;
@@ -120,29 +107,14 @@ void add_arrows(Content& content, const mesh::Grid& grid, const std::string& fie
 
 void draw(Canvas& canvas, const Content& content) {
     const auto& axes = content.axes;
-    draw_head(canvas, content.text);
-    canvas.clipped(axes.upper_left_pt, axes.lower_right_pt(), [&] {
-        draw_plan_bands(canvas, axes, content.bands, content.scale);
+    draw_plan_page(canvas, content, content.header, content.stage, content.stage.converged, [&] {
         draw_nearly_liquefied(canvas, axes, content.nearly_liquefied);
         for (const auto& arrow : content.arrows)
             draw_arrow(canvas, arrow);
         draw_piles(canvas, axes, content.header, content.stage);
     });
-    draw_axes(canvas, axes, symbol("x") + plain(" (m)"), symbol("y") + plain(" (m)"));
-    canvas.clipped(axes.upper_left_pt - Vec2(1, 1), axes.lower_right_pt() + Vec2(1, 1),
-                   [&] { draw_domain_sides(canvas, axes, content.header, content.stage); });
     if (content.weakest) // may lie on the border
         draw_weakest_mark(canvas, axes, content.header, content.stage, *content.weakest);
-    if (!content.stage.converged)
-        draw_not_converged(canvas, axes.upper_left_pt, axes.size_pt);
-
-    const double height = std::max(axes.size_pt.y(), least_bar_pt);
-    draw_color_bar(canvas, content.scale, {axes.lower_right_pt().x() + 14, axes.upper_left_pt.y()}, height,
-                   content.bar_title);
-    const double below = axes.upper_left_pt.y() + std::max(axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const auto key = mark_key(content.header, content.arrow_meaning);
-    draw_key(canvas, key, {page_margin_pt, below}, content.text.text_width_pt());
-    draw_foot(canvas, content.text, below + key_height_pt(key, content.text.text_width_pt()));
 }
 
 } // namespace
@@ -166,15 +138,10 @@ Drawing plan_contour(const io::ResultsHeader& header, const io::ResultsStage& st
         content->nearly_liquefied = nearly_liquefied(grid, stage);
     add_notes(*content, info);
 
-    const double left = page_margin_pt + axis_width_pt, top = head_height_pt(content->text);
-    const double width = content->text.width_pt - left - bar_column_pt - page_margin_pt;
-    content->axes = equal_scale_axes(view.low, view.high, {left, top}, {width, largest_plan_pt});
+    content->axes = plan_axes(content->text, view);
     add_arrows(*content, grid, field);
-
-    const double plan = std::max(content->axes.size_pt.y() + axis_height_pt, least_bar_pt);
-    const double key = key_height_pt(mark_key(header, content->arrow_meaning), content->text.text_width_pt());
-    const Vec2 size(content->text.width_pt, top + plan + key + foot_height_pt(content->text));
-    return {size, content->text.title + ": " + std::string(info.long_name), header.started,
+    content->key = mark_key(header, content->arrow_meaning);
+    return {size_pt(*content), content->text.title + ": " + std::string(info.long_name), header.started,
             [content](Canvas& canvas) { draw(canvas, *content); }};
 }
 

@@ -4,12 +4,9 @@
 #include "postprocess/continuation.h"
 #include "postprocess/ground.h"
 #include "postprocess/ground_summary.h"
-#include "postprocess/key.h"
 #include "postprocess/line_breaks.h"
-#include "postprocess/page.h"
 #include "postprocess/pile_marks.h"
-#include "postprocess/plan_bands.h"
-#include "postprocess/plan_view.h"
+#include "postprocess/plan_page.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -23,14 +20,13 @@ namespace interpile::postprocess {
 
 namespace {
 
-constexpr double bar_column_pt = 62, least_bar_pt = 130;
 constexpr double gap_pt = 16; // numbers at the ends of two axes side by side do not touch
 constexpr double head_size_pt = 7, head_line_pt = 8.5;
 constexpr double least_panel_pt = 84;    // wide enough for a head of a few words
 constexpr double largest_panel_pt = 230; // high
 
 struct Panel {
-    PlanPanel of;
+    NamedStage of;
     PlanBands bands;
     Axes axes;
     std::vector<Label> head;
@@ -49,7 +45,7 @@ std::string letter_of(std::size_t panel) {
     return fmt::format("({})", static_cast<char>('a' + panel));
 }
 
-PlanView view_of_all(const std::vector<PlanPanel>& panels, double margin_m) {
+PlanView view_of_all(const std::vector<NamedStage>& panels, double margin_m) {
     PlanView all{Vec2::Constant(HUGE_VAL), Vec2::Constant(-HUGE_VAL)};
     for (const auto& [header, stage, run] : panels) {
         const auto view = visible_part(header, current_grid(header, stage), margin_m);
@@ -58,7 +54,7 @@ PlanView view_of_all(const std::vector<PlanPanel>& panels, double margin_m) {
     return all;
 }
 
-io::ResultsHeader all_marks(const std::vector<PlanPanel>& panels) {
+io::ResultsHeader all_marks(const std::vector<NamedStage>& panels) {
     io::ResultsHeader marks = panels.front().header;
     for (const auto& [header, stage, run] : panels) {
         const auto before = marks.pile_diameter_m.size(), more = header.pile_diameter_m.size();
@@ -81,7 +77,7 @@ std::string told(const std::vector<std::optional<GroundSummary>>& grounds, doubl
     return fmt::format("{}{}", fmt::join(values, ", "), unit == "-" ? "" : fmt::format("\u00a0{}", unit));
 }
 
-void add_ground_notes(PageText& text, const std::vector<PlanPanel>& panels, const mesh::FieldInfo& info) {
+void add_ground_notes(PageText& text, const std::vector<NamedStage>& panels, const mesh::FieldInfo& info) {
     std::vector<std::optional<GroundSummary>> grounds;
     for (const auto& [header, stage, run] : panels)
         grounds.push_back(between_piles(header, stage, std::string(info.name)));
@@ -95,7 +91,7 @@ void add_ground_notes(PageText& text, const std::vector<PlanPanel>& panels, cons
         text.notes.push_back(plain(note));
 }
 
-PageText text_of(const std::vector<PlanPanel>& panels, const mesh::FieldInfo& info) {
+PageText text_of(const std::vector<NamedStage>& panels, const mesh::FieldInfo& info) {
     PageText text = page_text(panels.front().header);
     std::set<std::string> titles, cases;
     for (const auto& panel : panels) {
@@ -126,7 +122,7 @@ PageText text_of(const std::vector<PlanPanel>& panels, const mesh::FieldInfo& in
 }
 
 /// The stage in words, without a break inside its time.
-std::string stage_head(const PlanPanel& panel) {
+std::string stage_head(const NamedStage& panel) {
     auto words = stage_in_words(panel.header, panel.stage);
     for (auto at = words.find(", at ");
          at != std::string::npos && (at = words.find(' ', at + 2)) != std::string::npos;)
@@ -207,7 +203,7 @@ void draw(Canvas& canvas, const Content& content, double below_pt) {
 
 } // namespace
 
-Drawing plan_panels(const std::vector<PlanPanel>& panels, const std::string& field, double margin_m) {
+Drawing plan_panels(const std::vector<NamedStage>& panels, const std::string& field, double margin_m) {
     if (panels.empty() || panels.size() > most_panels)
         throw std::invalid_argument(
             fmt::format("{} plans on a page; it takes 1 .. {}", panels.size(), most_panels));

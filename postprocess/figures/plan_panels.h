@@ -3,6 +3,7 @@
 
 #include "io/results_reader.h"
 #include "postprocess/canvas.h"
+#include "postprocess/named_stage.h"
 
 #include <string>
 #include <vector>
@@ -12,16 +13,10 @@ namespace interpile::postprocess {
 /// Most plans on a page that can still be read (own choice).
 constexpr std::size_t most_panels = 9;
 
-struct PlanPanel {
-    io::ResultsHeader header;
-    io::ResultsStage stage;
-    std::string run; ///< name of the run where several are compared; else empty
-};
-
 /// Panels (a), (b), ... row by row, with the run and the stage as heads: one color bar, one length scale and one view of
 /// the ground for all; below them the means and the weakest values between the piles.
 /// \param margin_m  as in plan_contour
 /// \throws std::invalid_argument for no panel or more than most_panels, std::out_of_range if a stage has no such field
-Drawing plan_panels(const std::vector<PlanPanel>& panels, const std::string& field, double margin_m = -1);
+Drawing plan_panels(const std::vector<NamedStage>& panels, const std::string& field, double margin_m = -1);
 
 } // namespace interpile::postprocess

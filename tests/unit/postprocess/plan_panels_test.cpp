@@ -15,9 +15,9 @@ using namespace interpile::tests;
 namespace {
 
 /// Three stages of one run; density rises by 5 points from one to the next.
-std::vector<PlanPanel> three_stages() {
+std::vector<NamedStage> three_stages() {
     const auto result = invented_three_by_three(0.34);
-    std::vector<PlanPanel> panels;
+    std::vector<NamedStage> panels;
     for (int k = 0; k < 3; ++k) {
         panels.push_back({result.header, result.stage, {}});
         panels.back().stage.fields["relative_density_pct"] += 5.0 * k;
